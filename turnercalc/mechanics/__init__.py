@@ -1,0 +1,1 @@
+"""Textbook mechanics on plain numpy arrays; imports nothing else of the package."""

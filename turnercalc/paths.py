@@ -1,0 +1,145 @@
+"""Paths: where a pin fixed to the moving part goes, as a function of the turner's coordinate.
+
+A turner offers the path of its pin, a drive closes its loop on it; neither knows the other.
+Frame as everywhere: x right, y up, angles anticlockwise positive, origin of the turner.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Protocol
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+Array = NDArray[np.float64]
+Vector = tuple[Array, Array]
+
+
+class Path(Protocol):
+    """Anything a drive can close its loop on.
+
+    `turning` is the rotation of the pin's body per unit of the coordinate: 1 for a part that
+    swings, 0 for one that slides.
+    """
+
+    turning: float
+
+    def point(self, coordinate: ArrayLike) -> Vector:
+        """Return the pin's place (x, y) [m]."""
+        ...
+
+    def tangent(self, coordinate: ArrayLike) -> Vector:
+        """Return d(x, y)/dq [m per unit of q]."""
+        ...
+
+    def second(self, coordinate: ArrayLike) -> Vector:
+        """Return d2(x, y)/dq2 [m per unit of q squared]."""
+        ...
+
+
+@dataclass(frozen=True)
+class CirclePath:
+    """A pin on an arm about a fixed pivot at the origin; q is the body's angle from level [rad].
+
+    Attributes
+    ----------
+    radius : float or ndarray
+        Pivot to pin [m].
+    angle : float or ndarray
+        Direction of the pin at q = 0, anticlockwise from +x [rad].
+    """
+
+    radius: ArrayLike
+    angle: ArrayLike
+    turning: float = 1.0
+
+    def point(self, coordinate: ArrayLike) -> Vector:
+        """Return radius (cos(q + angle), sin(q + angle))."""
+        direction = np.asarray(coordinate) + self.angle
+        return self.radius * np.cos(direction), self.radius * np.sin(direction)
+
+    def tangent(self, coordinate: ArrayLike) -> Vector:
+        """Return the point turned a quarter turn anticlockwise."""
+        x, y = self.point(coordinate)
+        return -y, x
+
+    def second(self, coordinate: ArrayLike) -> Vector:
+        """Return the point with its sign turned: the pull towards the pivot."""
+        x, y = self.point(coordinate)
+        return -x, -y
+
+
+@dataclass(frozen=True)
+class LinePath:
+    """A pin on a part that slides along a straight line; q is the distance along it [m].
+
+    Attributes
+    ----------
+    across, height : float or ndarray
+        The pin's place at q = 0 [m].
+    angle : float or ndarray
+        Direction of positive q, anticlockwise from +x [rad].
+    """
+
+    across: ArrayLike
+    height: ArrayLike
+    angle: ArrayLike = 0.0
+    turning: float = 0.0
+
+    def point(self, coordinate: ArrayLike) -> Vector:
+        """Return start + q (cos(angle), sin(angle))."""
+        q = np.asarray(coordinate, float)
+        return self.across + q * np.cos(self.angle), self.height + q * np.sin(self.angle)
+
+    def tangent(self, coordinate: ArrayLike) -> Vector:
+        """Return the unit vector of the line."""
+        q = np.asarray(coordinate, float)
+        return np.cos(self.angle) + 0.0 * q, np.sin(self.angle) + 0.0 * q
+
+    def second(self, coordinate: ArrayLike) -> Vector:
+        """Return zeros: a straight line does not bend."""
+        q = np.asarray(coordinate, float)
+        return 0.0 * q, 0.0 * q
+
+
+@dataclass(frozen=True)
+class TrochoidPath:
+    """A pin on a runner of radius `rolling` that rolls on a level floor without slipping.
+
+    Origin: the contact point with the runner level. q is the runner's angle from level [rad],
+    anticlockwise, so that the runner's middle goes to the left as q grows.
+
+    Attributes
+    ----------
+    rolling : float or ndarray
+        Radius of the arc that rolls [m].
+    radius : float or ndarray
+        From the arc's middle to the pin [m].
+    angle : float or ndarray
+        Direction from the arc's middle to the pin at q = 0 [rad].
+    """
+
+    rolling: ArrayLike
+    radius: ArrayLike
+    angle: ArrayLike
+    turning: float = 1.0
+
+    def point(self, coordinate: ArrayLike) -> Vector:
+        """Return (-R q + radius cos(q + angle), R + radius sin(q + angle))."""
+        q = np.asarray(coordinate, float)
+        direction = q + self.angle
+        return (
+            self.radius * np.cos(direction) - self.rolling * q,
+            self.rolling + self.radius * np.sin(direction),
+        )
+
+    def tangent(self, coordinate: ArrayLike) -> Vector:
+        """Return (-R - radius sin(q + angle), radius cos(q + angle))."""
+        direction = np.asarray(coordinate, float) + self.angle
+        return -self.rolling - self.radius * np.sin(direction), self.radius * np.cos(direction)
+
+    def second(self, coordinate: ArrayLike) -> Vector:
+        """Return radius (-cos(q + angle), -sin(q + angle))."""
+        direction = np.asarray(coordinate, float) + self.angle
+        return -self.radius * np.cos(direction), -self.radius * np.sin(direction)

@@ -1,0 +1,202 @@
+"""What every turner offers, and what it may assume of the forces put on it.
+
+A turner is one moving part (or many moving alike) with one coordinate q. It offers the path of
+the pin a drive may hold, its load torque as the slope of its potential, its inertia, and its
+losses as a *function* of the force put on that pin. It knows no drive.
+
+Shapes: every array broadcasts to (design, load, friction, direction, position); leading axes
+that are not needed are left out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Any, Protocol
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from turnercalc.eggs.lot import EggLot
+from turnercalc.fields import Range3, Section
+from turnercalc.paths import Path
+
+Array = NDArray[np.float64]
+
+# The losses at the coordinate [N·m or N], always >= 0, for a force (x, y) [N] on the driven pin.
+Resistance = Callable[[ArrayLike, ArrayLike], Array]
+
+
+@dataclass(frozen=True)
+class Friction:
+    """A friction coefficient as a builder can know it: a range while moving, and at the start.
+
+    Attributes
+    ----------
+    low, middle, high : float
+        Coefficient while moving [-].
+    starting : float
+        Highest coefficient from rest [-]; never below `high`.
+    """
+
+    low: float
+    middle: float
+    high: float
+    starting: float
+
+    @classmethod
+    def from_range(cls, moving: Range3, starting: float | None = None) -> Friction:
+        """Make one from a range, with the coefficient from rest where the table knows it."""
+        return cls(moving.low, moving.middle, moving.high, max(moving.high, starting or 0.0))
+
+    def at(self, levels: Sequence[str]) -> Array:
+        """Return the coefficients of the named levels on the friction axis, shape (F, 1, 1).
+
+        Levels are ``none``, ``low``, ``middle``, ``high`` and ``starting``.
+        """
+        values = [0.0 if level == "none" else getattr(self, level) for level in levels]
+        return np.array(values, float)[:, None, None]
+
+
+@dataclass(frozen=True)
+class LoadCase:
+    """Which eggs are in.
+
+    Attributes
+    ----------
+    id, name : str
+        For scripts and for people.
+    family : str
+        Cases of one family are shown as one line, by their worst member.
+    planned : bool
+        Whether the motor must be ready for it.
+    cells : ndarray
+        Number of eggs at every place of the turner, in the turner's own terms.
+    """
+
+    id: str
+    name: str
+    family: str
+    planned: bool
+    cells: NDArray[np.int64]
+
+    @property
+    def egg_count(self) -> int:
+        """Number of eggs in."""
+        return int(self.cells.sum())
+
+
+@dataclass(frozen=True)
+class Outline:
+    """A polygon fixed to a moving part, in the part's own frame at q = 0 [m]."""
+
+    name: str
+    across: Array
+    height: Array
+
+
+class Turner(Protocol):
+    """The moving part of one way of turning; see the module's head for shapes and signs."""
+
+    @property
+    def travel(self) -> tuple[float, float]:
+        """The wanted range of the coordinate, lowest and highest [rad or m]."""
+        ...
+
+    @property
+    def coordinate_unit(self) -> str:
+        """``rad`` for a part that swings, ``m`` for one that slides."""
+        ...
+
+    @property
+    def rests_on_pin(self) -> bool:
+        """Whether a drive may hold a pin of it (False: it can only be turned at its shaft)."""
+        ...
+
+    def path(self) -> Path:
+        """Return the path of the driven pin."""
+        ...
+
+    def load_torque(self, cells: Array, coordinate: ArrayLike, sense: ArrayLike) -> Array:
+        """Return the load torque without friction and inertia: dV/dq [N·m or N].
+
+        `cells` has the load axis first; the result has shape (load, 1, direction, position).
+        `sense` is the sign of dq/dt; eggs that lie loose lean to the side they came from.
+        """
+        ...
+
+    def inertia(self, cells: Array, coordinate: ArrayLike) -> tuple[Array, Array]:
+        """Return J [kg·m2 or kg] and dJ/dq, shape (load, 1, 1, position)."""
+        ...
+
+    def resistance(
+        self, cells: Array, coordinate: ArrayLike, sense: ArrayLike, levels: Sequence[str]
+    ) -> Resistance:
+        """Return the losses as a function of the force on the driven pin."""
+        ...
+
+    def pin_loads(
+        self, cells: Array, coordinate: ArrayLike, sense: ArrayLike, levels: Sequence[str]
+    ) -> Callable[[ArrayLike, ArrayLike], Mapping[str, Array]]:
+        """Return the force on each bearing [N] as a function of the force on the driven pin."""
+        ...
+
+    def load_cases(self) -> tuple[LoadCase, ...]:
+        """Return every load case worth computing, planned or not."""
+        ...
+
+
+@dataclass(frozen=True)
+class Ingredients:
+    """What a design hands to a turner or a drive that is to be built from it.
+
+    Attributes
+    ----------
+    sections : mapping
+        Section name to the read section, all in SI.
+    lot : EggLot
+        The eggs: typical, largest and smallest.
+    loads : tuple
+        The builder's own load cases, as read.
+    """
+
+    sections: Mapping[str, Any]
+    lot: EggLot
+    loads: tuple[Any, ...] = ()
+
+
+@dataclass(frozen=True)
+class TurnerKind:
+    """One way of turning, as the registry knows it.
+
+    Attributes
+    ----------
+    id : str
+        For scripts, such as ``tilting_trays``.
+    words : tuple of str
+        What a design file may say for it; the first is the one written back.
+    starter : str
+        The word after ``turnercalc start``.
+    says : str
+        One line for a person who has to choose.
+    sections : mapping
+        Section name to the model that reads it.
+    load_entry : type
+        The model that reads one ``[[loads]]`` entry.
+    drives : tuple of str
+        Ids of the drives that make sense for it; the first is the usual one.
+    build : callable
+        Ingredients -> Turner.
+    checks : tuple of str
+        Ids of the checks that belong to it, in the order they are shown.
+    """
+
+    id: str
+    words: tuple[str, ...]
+    starter: str
+    says: str
+    sections: Mapping[str, type[Section]]
+    load_entry: type[Section]
+    drives: tuple[str, ...]
+    build: Callable[[Ingredients], Turner]
+    checks: tuple[str, ...] = field(default=())
