@@ -1,0 +1,1 @@
+"""Design files: text to a frozen design and back, complaints, starters and questions."""
