@@ -72,6 +72,28 @@ class Finding:
     caps_verdict: bool = True
 
 
+@dataclass(frozen=True)
+class Assumed:
+    """One thing the builder did not say and that was taken for granted.
+
+    Attributes
+    ----------
+    field : str
+        Field path such as ``pivots.friction``.
+    text : str
+        The value as it would stand in the file; ``--set`` takes it.
+    source : str
+        Where the value comes from.
+    how : str
+        ``read``, ``from memory``, ``computed``, ``common practice, no source`` or ``our choice``.
+    """
+
+    field: str
+    text: str
+    source: str
+    how: str = "our choice"
+
+
 def worst(answers: list[Answer] | tuple[Answer, ...]) -> Answer:
     """Return the verdict over several answers: fine, marginal or no.
 

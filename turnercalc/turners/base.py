@@ -11,51 +11,28 @@ that are not needed are left out.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
-from typing import Any, Protocol
+from dataclasses import dataclass
+from typing import Protocol
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from turnercalc.eggs.lot import EggLot
-from turnercalc.fields import Range3, Section
+from turnercalc.fields import Section
+from turnercalc.ingredients import Ingredients
 from turnercalc.paths import Path
 
 Array = NDArray[np.float64]
 
-# The losses at the coordinate [N·m or N], always >= 0, for a force (x, y) [N] on the driven pin.
-Resistance = Callable[[ArrayLike, ArrayLike], Array]
+class Resistance(Protocol):
+    """The losses of a turner as a function of the force a drive puts on its driven pin."""
 
+    def __call__(self, x: ArrayLike, y: ArrayLike) -> Array:
+        """Return the losses at the coordinate [N·m or N], always >= 0, for a force (x, y) [N]."""
+        ...
 
-@dataclass(frozen=True)
-class Friction:
-    """A friction coefficient as a builder can know it: a range while moving, and at the start.
-
-    Attributes
-    ----------
-    low, middle, high : float
-        Coefficient while moving [-].
-    starting : float
-        Highest coefficient from rest [-]; never below `high`.
-    """
-
-    low: float
-    middle: float
-    high: float
-    starting: float
-
-    @classmethod
-    def from_range(cls, moving: Range3, starting: float | None = None) -> Friction:
-        """Make one from a range, with the coefficient from rest where the table knows it."""
-        return cls(moving.low, moving.middle, moving.high, max(moving.high, starting or 0.0))
-
-    def at(self, levels: Sequence[str]) -> Array:
-        """Return the coefficients of the named levels on the friction axis, shape (F, 1, 1).
-
-        Levels are ``none``, ``low``, ``middle``, ``high`` and ``starting``.
-        """
-        values = [0.0 if level == "none" else getattr(self, level) for level in levels]
-        return np.array(values, float)[:, None, None]
+    def bearing_forces(self, x: ArrayLike, y: ArrayLike) -> Mapping[str, Array]:
+        """Return the force on each bearing [N] for a force (x, y) [N] on the driven pin."""
+        ...
 
 
 @dataclass(frozen=True)
@@ -135,34 +112,9 @@ class Turner(Protocol):
         """Return the losses as a function of the force on the driven pin."""
         ...
 
-    def pin_loads(
-        self, cells: Array, coordinate: ArrayLike, sense: ArrayLike, levels: Sequence[str]
-    ) -> Callable[[ArrayLike, ArrayLike], Mapping[str, Array]]:
-        """Return the force on each bearing [N] as a function of the force on the driven pin."""
-        ...
-
     def load_cases(self) -> tuple[LoadCase, ...]:
         """Return every load case worth computing, planned or not."""
         ...
-
-
-@dataclass(frozen=True)
-class Ingredients:
-    """What a design hands to a turner or a drive that is to be built from it.
-
-    Attributes
-    ----------
-    sections : mapping
-        Section name to the read section, all in SI.
-    lot : EggLot
-        The eggs: typical, largest and smallest.
-    loads : tuple
-        The builder's own load cases, as read.
-    """
-
-    sections: Mapping[str, Any]
-    lot: EggLot
-    loads: tuple[Any, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -180,7 +132,10 @@ class TurnerKind:
     says : str
         One line for a person who has to choose.
     sections : mapping
-        Section name to the model that reads it.
+        Section name to the model that reads it. A section is required unless it is named in
+        `pin_sections` (required only with a drive that holds a pin) or `optional_sections`.
+    pin_sections, optional_sections : tuple of str
+        See `sections`.
     load_entry : type
         The model that reads one ``[[loads]]`` entry.
     drives : tuple of str
@@ -199,4 +154,6 @@ class TurnerKind:
     load_entry: type[Section]
     drives: tuple[str, ...]
     build: Callable[[Ingredients], Turner]
-    checks: tuple[str, ...] = field(default=())
+    checks: tuple[str, ...] = ()
+    pin_sections: tuple[str, ...] = ()
+    optional_sections: tuple[str, ...] = ()

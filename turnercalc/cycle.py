@@ -1,0 +1,183 @@
+"""The turn cycle: turner x drive x load x friction x direction x position.
+
+By virtual work on the one coordinate q of the turner (' = d/dposition, w = shaft speed)::
+
+    load torque  Q = dV/dq + J q'' w^2 + 1/2 (dJ/dq) q'^2 w^2 + Q_f sign(q' w)
+    shaft torque   = Q q' + (link's weight) + sign(w) (losses of the drive's own pins)
+
+The friction Q_f depends on the forces of the drive, and these on Q: both are iterated until
+they agree. Where they do not, the drive jams.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from turnercalc.drives.base import DIRECTIONS, Drive, Motion, Reaction
+from turnercalc.joints import LEVELS
+from turnercalc.turners.base import LoadCase, Resistance, Turner
+
+Array = NDArray[np.float64]
+
+#: Forces and losses agree when the losses change by less than this part of the largest torque.
+AGREEMENT = 1e-10
+MOST_ROUNDS = 200
+
+
+@dataclass(frozen=True)
+class TurnCycle:
+    """One complete answer: every torque and force of a turn cycle.
+
+    Axes of every torque and force: load, friction, direction, position. The direction axis is
+    anticlockwise, clockwise; the friction axis as in `levels`. NaN where the drive jams or does
+    not close.
+
+    Attributes
+    ----------
+    loads : tuple of LoadCase
+        The load axis.
+    levels : tuple of str
+        The friction axis.
+    motion : Motion
+        The coordinate and its derivatives along the position axis.
+    load_torque : ndarray
+        At the tray, bar set or drum, friction included; positive drives q up [N·m or N].
+    shaft_torque : ndarray
+        At the crank or driving shaft as the motor feels it: positive, the motor pushes;
+        without inertia [N·m, or N for an actuator].
+    inertia_torque : ndarray
+        To be multiplied by the shaft speed squared and added to the shaft torque [N·m·s2],
+        shape (load, 1, direction, position).
+    bar_force : ndarray or None
+        Along the link, tension positive [N].
+    pin_forces : mapping
+        Bearing or pin -> force on it [N].
+    lost : ndarray
+        Power lost to friction per unit of shaft speed, in turner and drive [N·m or N].
+    jams : ndarray of bool
+        Where forces and losses do not agree: friction holds the drive whatever the motor does.
+    """
+
+    loads: tuple[LoadCase, ...]
+    levels: tuple[str, ...]
+    motion: Motion
+    load_torque: Array
+    shaft_torque: Array
+    inertia_torque: Array
+    bar_force: Array | None
+    pin_forces: Mapping[str, Array]
+    lost: Array
+    jams: NDArray[np.bool_]
+
+    def shaft_torque_at(self, shaft_speed: float) -> Array:
+        """Return the shaft torque at a steady shaft speed [rad/s], inertia included [N·m]."""
+        return self.shaft_torque + self.inertia_torque * shaft_speed**2
+
+
+def turn_cycle(
+    turner: Turner,
+    drive: Drive,
+    loads: Sequence[LoadCase],
+    *,
+    levels: Sequence[str] = LEVELS,
+    positions: ArrayLike | None = None,
+    count: int = 360,
+) -> TurnCycle:
+    """Compute the whole cycle of a turner and a drive.
+
+    Parameters
+    ----------
+    turner, drive
+        What is turned, and by what.
+    loads : sequence of LoadCase
+        The load axis.
+    levels : sequence of str
+        Friction levels, see `joints.JointFriction.at`.
+    positions : array_like, optional
+        Shaft positions [rad or m]; one full cycle of `count` positions by default.
+    count : int
+        Number of positions of a full cycle.
+    """
+    path = turner.path()
+    if positions is None:
+        positions = drive.positions(turner.travel, count)
+    motion = drive.close(path, positions)
+    cells = np.stack([case.cells for case in loads]).astype(float)
+    q = motion.coordinate
+    sense = DIRECTIONS * np.sign(motion.rate)
+    held = turner.load_torque(cells, q, sense)
+    resistance = turner.resistance(cells, q, sense, levels)
+
+    agreed = _agree(drive, motion, path_of=turner, held=held, sense=sense, resistance=resistance,
+                    levels=levels)
+    friction, reaction, jams = agreed
+    lost = friction * np.abs(motion.rate) + reaction.loss
+    shaft = DIRECTIONS * (held * motion.rate + drive.weight_torque(motion, path)) + lost
+    bearings = {**resistance.bearing_forces(reaction.x, reaction.y), **reaction.pins}
+    shape = np.broadcast_shapes(shaft.shape, jams.shape)
+
+    def blank(values: Array) -> Array:
+        return np.where(jams, np.nan, np.broadcast_to(values, shape))
+
+    return TurnCycle(
+        loads=tuple(loads),
+        levels=tuple(levels),
+        motion=motion,
+        load_torque=blank(held + sense * friction),
+        shaft_torque=blank(shaft),
+        inertia_torque=inertia_torque(turner, drive, motion, cells),
+        bar_force=None if reaction.bar_force is None else blank(reaction.bar_force),
+        pin_forces={name: blank(force) for name, force in bearings.items()},
+        lost=blank(lost),
+        jams=np.broadcast_to(jams, shape),
+    )
+
+
+def inertia_torque(turner: Turner, drive: Drive, motion: Motion, cells: Array) -> Array:
+    """Return the shaft torque of inertia per shaft speed squared [N·m·s2], direction axis last but one.
+
+    d/dposition of the kinetic energy 1/2 J q'^2, as the motor feels it.
+    """
+    path = turner.path()
+    inertia, slope = turner.inertia(cells, motion.coordinate)
+    tx, ty = path.tangent(motion.coordinate)
+    kx, ky = path.second(motion.coordinate)
+    inertia = inertia + drive.pin_mass * (tx * tx + ty * ty)
+    slope = slope + 2.0 * drive.pin_mass * (tx * kx + ty * ky)
+    climb = inertia * motion.rate * motion.second + 0.5 * slope * motion.rate**3
+    return np.asarray(DIRECTIONS * climb)
+
+
+def _agree(
+    drive: Drive,
+    motion: Motion,
+    *,
+    path_of: Turner,
+    held: Array,
+    sense: Array,
+    resistance: Resistance,
+    levels: Sequence[str],
+) -> tuple[Array, Reaction, NDArray[np.bool_]]:
+    """Iterate losses and forces until they agree; say where they do not."""
+    path = path_of.path()
+    friction: Array = np.zeros(np.broadcast_shapes(held.shape, sense.shape, (len(levels), 1, 1)))
+    reaction = drive.react(motion, path, held, DIRECTIONS, levels)
+    scale = np.nanmax(np.abs(held), initial=0.0) + 1e-12
+    closes = motion.closes
+    for _ in range(MOST_ROUNDS):
+        with np.errstate(over="ignore", invalid="ignore"):
+            renewed = resistance(reaction.x, reaction.y)
+            reaction = drive.react(
+                motion, path, held + sense * renewed, DIRECTIONS, levels, reaction
+            )
+            change = np.abs(renewed - friction)
+        friction = renewed
+        open_ = closes & ~(change <= AGREEMENT * scale)
+        if not open_.any():
+            break
+    jams = ~(change <= AGREEMENT * scale) | ~closes
+    return friction, reaction, jams

@@ -1,0 +1,186 @@
+"""What every drive offers: its motion on a path, and the forces it applies for a load torque.
+
+A drive has one position: the angle of its driving shaft [rad], or the extension of an actuator
+[m]. It closes its loop on the path of a pin and knows nothing of what hangs on that pin.
+
+Shapes: every array broadcasts to (design, load, friction, direction, position).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Protocol
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from turnercalc.fields import Section
+from turnercalc.ingredients import Ingredients
+from turnercalc.paths import Path
+
+Array = NDArray[np.float64]
+
+#: Sign of the driving shaft's speed along the direction axis: anticlockwise first.
+DIRECTIONS = np.array([1.0, -1.0])[:, None]
+
+
+@dataclass(frozen=True)
+class Motion:
+    """A drive closed on a path, at every position of the cycle.
+
+    Attributes
+    ----------
+    position : ndarray, shape (P,)
+        Shaft angle [rad] or extension [m], ascending.
+    coordinate : ndarray, shape (..., P)
+        The turner's coordinate q [rad or m]; NaN where the loop does not close.
+    rate, second : ndarray, shape (..., P)
+        dq/dposition and d2q/dposition2.
+    closes : ndarray of bool, shape (..., P)
+        Where the loop closes.
+    round_and_round : bool
+        Whether the positions are one whole turn that starts again; else one stroke there,
+        which is then run back.
+    rest_points : tuple of float
+        Positions where the coordinate stands still: ends, harmless, and they hold.
+    bar_x, bar_y : ndarray or None
+        Vector along the link, from crank pin to driven pin [m], where there is a link.
+    bar_rate : ndarray or None
+        Rotation of the link per unit of position.
+    """
+
+    position: Array
+    coordinate: Array
+    rate: Array
+    second: Array
+    closes: NDArray[np.bool_]
+    round_and_round: bool
+    rest_points: tuple[float, ...] = ()
+    bar_x: Array | None = None
+    bar_y: Array | None = None
+    bar_rate: Array | None = None
+
+
+@dataclass(frozen=True)
+class Closing:
+    """Whether the drive gets through the whole of its cycle, and what is missing if not.
+
+    Attributes
+    ----------
+    closes : bool
+        Whether it does.
+    kind : str
+        What the linkage is, for example ``crank_rocker``.
+    missing : float
+        Length by which the link misses at the worst position, or the margin (negative) [m].
+    nearest : mapping
+        Field path -> nearest value that would just close, SI.
+    text : str
+        The same in a sentence.
+    """
+
+    closes: bool
+    kind: str
+    missing: float
+    nearest: Mapping[str, float] = field(default_factory=dict)
+    text: str = ""
+
+
+@dataclass(frozen=True)
+class Reaction:
+    """What a drive does to the turner, and what that costs in the drive itself.
+
+    Attributes
+    ----------
+    x, y : ndarray
+        Force on the turner's driven pin [N].
+    loss : ndarray
+        Power lost in the drive's own pins and guides per unit of shaft speed, >= 0 [N·m or N].
+    bar_force : ndarray or None
+        Force along the link [N], tension positive.
+    pins : mapping
+        Force on each of the drive's pins [N], always >= 0.
+    """
+
+    x: Array
+    y: Array
+    loss: Array
+    bar_force: Array | None = None
+    pins: Mapping[str, Array] = field(default_factory=dict)
+
+
+class Drive(Protocol):
+    """A way of moving a turner; see the module's head for shapes."""
+
+    @property
+    def pin_mass(self) -> float:
+        """Mass of the drive that rides on the driven pin, such as half the link [kg]."""
+        ...
+
+    @property
+    def position_unit(self) -> str:
+        """``rad`` where a shaft turns, ``m`` where a rod extends."""
+        ...
+
+    @property
+    def both_ways(self) -> bool:
+        """Whether the drive must run in both directions (to and fro)."""
+        ...
+
+    def positions(self, travel: tuple[float, float], count: int) -> Array:
+        """Return `count` positions over one cycle, ascending."""
+        ...
+
+    def close(self, path: Path, position: ArrayLike) -> Motion:
+        """Close the loop on a path at the given positions."""
+        ...
+
+    def closing(self, path: Path) -> Closing:
+        """Say whether the drive gets through, and what is missing if not."""
+        ...
+
+    def weight_torque(self, motion: Motion, path: Path) -> Array:
+        """Return the shaft torque of the drive's own moving weights, d(potential)/dposition."""
+        ...
+
+    def react(
+        self,
+        motion: Motion,
+        path: Path,
+        load: ArrayLike,
+        direction: ArrayLike,
+        levels: Sequence[str],
+        start: Reaction | None = None,
+    ) -> Reaction:
+        """Return the forces for a load torque `load` at the coordinate, and what they cost.
+
+        Friction in the drive's own pins depends on the forces, so that `start`, an earlier
+        answer, makes it one step of an iteration.
+        """
+        ...
+
+
+@dataclass(frozen=True)
+class DriveKind:
+    """One drive, as the registry knows it.
+
+    Attributes
+    ----------
+    id, words, says, sections
+        As for a turner kind.
+    build : callable
+        The design's ingredients -> Drive.
+    holds_pin : bool
+        Whether it pushes a pin of the turner (False: it turns the turner's own shaft).
+    optional_sections : tuple of str
+        Sections that may be left out.
+    """
+
+    id: str
+    words: tuple[str, ...]
+    says: str
+    sections: Mapping[str, type[Section]]
+    build: Callable[[Ingredients], Drive]
+    holds_pin: bool = True
+    optional_sections: tuple[str, ...] = ()

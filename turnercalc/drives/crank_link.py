@@ -1,0 +1,182 @@
+"""Crank and link: a crank on the gearmotor's shaft, a link, and the pin of the moving part."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from turnercalc.drives.base import Closing, Motion, Reaction
+from turnercalc.drives.crank_loop import Crank, close_on, closing_on
+from turnercalc.joints import FRICTIONLESS, JointFriction
+from turnercalc.mechanics.constants import STANDARD_GRAVITY
+from turnercalc.paths import Path
+
+Array = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class CrankLink:
+    """A crank at a fixed place, joined by a link to a pin that follows a path.
+
+    Attributes
+    ----------
+    crank, link : float or ndarray
+        Crank radius and link length between its holes [m].
+    across, height : float or ndarray
+        Crank centre from the turner's origin: right and up are positive [m].
+    branch : float or ndarray
+        Which way the linkage is put together, see `mechanics.four_bar`; `assemble` finds it.
+    link_mass : float
+        Mass of the link; half of it rides on the crank pin, half on the driven pin [kg].
+    pin_diameter : float
+        Of both pins of the link [m].
+    friction : JointFriction
+        Of both pins of the link.
+    arc : tuple of float or None
+        First and last crank angle where the crank runs to and fro [rad]; None: round and round.
+    """
+
+    crank: ArrayLike
+    link: ArrayLike
+    across: ArrayLike
+    height: ArrayLike
+    branch: ArrayLike = 1.0
+    link_mass: float = 0.0
+    pin_diameter: float = 0.0
+    friction: JointFriction = FRICTIONLESS
+    arc: tuple[float, float] | None = None
+
+    position_unit = "rad"
+
+    @property
+    def both_ways(self) -> bool:
+        """True where the crank runs to and fro."""
+        return self.arc is not None
+
+    @property
+    def pin_mass(self) -> float:
+        """Half the link."""
+        return 0.5 * self.link_mass
+
+    def positions(self, travel: tuple[float, float], count: int = 360) -> Array:
+        """Return crank angles: one turn without its last point, or the arc with both ends."""
+        del travel
+        if self.arc is None:
+            return np.arange(count) * (2.0 * np.pi / count)
+        return np.linspace(*self.arc, count)
+
+    @property
+    def geometry(self) -> Crank:
+        """The fixed lengths as the loop solvers take them."""
+        return Crank(self.crank, self.link, self.across, self.height)
+
+    def assemble(self, path: Path) -> CrankLink:
+        """Return the drive put together so that the part swings about level.
+
+        Both ways of putting it together are closed once round; the one that strays less from
+        q = 0 is kept. Builders bolt it together with the tray level, so this is what they get.
+        """
+        theta = self.positions((0.0, 0.0), 73)
+        stray = [
+            np.nanmax(np.abs(close_on(path, self.geometry, theta, branch).coordinate), axis=-1)
+            for branch in (1.0, -1.0)
+        ]
+        keep = np.where(np.nan_to_num(stray[0], nan=np.inf) <= stray[1], 1.0, -1.0)
+        return replace(self, branch=keep[..., None] if keep.ndim else float(keep))
+
+    def close(self, path: Path, position: ArrayLike) -> Motion:
+        """Close the loop on a path at the given crank angles [rad]."""
+        theta = np.asarray(position, float)
+        closed = close_on(path, self.geometry, theta, self.branch)
+        tx, ty = path.tangent(closed.coordinate)
+        rx, ry = self.crank * np.cos(theta), self.crank * np.sin(theta)
+        vx, vy = tx * closed.rate + ry, ty * closed.rate - rx
+        turning = closed.bar_x * vy - closed.bar_y * vx
+        return Motion(
+            position=theta,
+            coordinate=closed.coordinate,
+            rate=closed.rate,
+            second=closed.second,
+            closes=np.isfinite(closed.coordinate),
+            round_and_round=self.arc is None,
+            bar_x=closed.bar_x,
+            bar_y=closed.bar_y,
+            bar_rate=turning / (closed.bar_x**2 + closed.bar_y**2),
+        )
+
+    def closing(self, path: Path) -> Closing:
+        """Say whether the crank gets round, or over its arc, and what is missing if not."""
+        return closing_on(path, self.geometry, self.positions((0.0, 0.0), 1440))
+
+    def crank_pin(self, position: ArrayLike) -> tuple[Array, Array]:
+        """Return the crank pin's place from the turner's origin [m]."""
+        theta = np.asarray(position, float)
+        return (
+            self.across + self.crank * np.cos(theta),
+            self.height + self.crank * np.sin(theta),
+        )
+
+    def weight_torque(self, motion: Motion, path: Path) -> Array:
+        """Return d(potential of the link)/d(crank angle) [N·m], half the link at either pin."""
+        _, climb = path.tangent(motion.coordinate)
+        crank_climb = self.crank * np.cos(motion.position)
+        return self.pin_mass * STANDARD_GRAVITY * (climb * motion.rate + crank_climb)
+
+    def react(
+        self,
+        motion: Motion,
+        path: Path,
+        load: ArrayLike,
+        direction: ArrayLike,
+        levels: Sequence[str],
+        start: Reaction | None = None,
+    ) -> Reaction:
+        """Return the link's forces for a load torque at the coordinate, and its pins' losses.
+
+        Notes
+        -----
+        u is the vector along the link, t the tangent dp/dq of the driven pin, F the force of
+        the link on the pin, and f the friction circle's radius of a pin::
+
+            F . t = load + half the link's weight + s_b f |F_b|      balance of the moving part
+            u x F = s_a f |F_a| + s_b f |F_b|                        balance of the link
+            loss  = f |F_a| |1 - link'| + f |F_b| |q' - link'|       power at the two pins
+
+        s_a and s_b are the signs of the relative rotation at crank pin and driven pin. The
+        friction moments depend on the forces, so `start` (an earlier answer) makes it a step
+        of an iteration; the cycle repeats it until forces and losses agree.
+        """
+        ux, uy = motion.bar_x, motion.bar_y
+        assert ux is not None and uy is not None and motion.bar_rate is not None
+        tx, ty = path.tangent(motion.coordinate)
+        weight = self.pin_mass * STANDARD_GRAVITY
+        at_crank = 1.0 - motion.bar_rate
+        at_pin = path.turning * motion.rate - motion.bar_rate
+        circle = self.friction.circle(self.pin_diameter, levels)
+        drag_a = drag_b = np.zeros(())
+        if start is not None:
+            drag_a, drag_b = circle * start.pins["crank pin"], circle * start.pins["link pin"]
+        moment_a = np.sign(direction * at_crank) * drag_a
+        moment_b = np.sign(direction * at_pin) * drag_b
+        length2 = ux * ux + uy * uy
+        lever = ux * tx + uy * ty
+        square = (moment_a + moment_b) / length2
+        with np.errstate(divide="ignore", invalid="ignore"):
+            needed = np.asarray(load) + weight * ty + path.turning * moment_b
+            along = (needed - square * (ux * ty - uy * tx)) / lever
+        fx, fy = along * ux - square * uy, along * uy + square * ux
+        pin_a = np.hypot(fx, fy + weight)
+        pin_b = np.hypot(fx, fy - weight)
+        loss = circle * (pin_a * np.abs(at_crank) + pin_b * np.abs(at_pin))
+        # The link pulls the pin towards the crank when it is in tension: against u.
+        tension = -along * np.sqrt(length2)
+        return Reaction(
+            x=fx,
+            y=fy - weight,
+            loss=loss,
+            bar_force=tension,
+            pins={"crank pin": pin_a, "link pin": pin_b},
+        )

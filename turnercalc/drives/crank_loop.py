@@ -1,0 +1,187 @@
+"""Closing the loop of crank and link on each kind of path.
+
+A circle and a straight line have closed forms; any other path is solved by one vectorised
+Newton iteration. The branch names how the linkage is put together: ``+1`` where a longer link
+would raise the coordinate, ``-1`` where it would lower it. A linkage keeps its branch as long
+as it closes.
+"""
+
+from __future__ import annotations
+
+from functools import singledispatch
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from turnercalc.drives.base import Closing
+from turnercalc.mechanics.four_bar import close_loop
+from turnercalc.paths import CirclePath, LinePath, Path
+
+Array = NDArray[np.float64]
+
+#: Widest swing searched on a path without a closed form [rad]; a cradle past it has fallen over.
+WIDEST_SWING = np.radians(120.0)
+NEWTON_STEPS = 12
+
+
+class Crank(NamedTuple):
+    """The fixed lengths of crank and link [m]; the centre is measured from the turner's origin."""
+
+    radius: ArrayLike
+    link: ArrayLike
+    across: ArrayLike
+    height: ArrayLike
+
+
+class Closed(NamedTuple):
+    """The coordinate, its derivatives by the crank angle, and the link's vector [m]."""
+
+    coordinate: Array
+    rate: Array
+    second: Array
+    bar_x: Array
+    bar_y: Array
+
+
+def crank_pin(crank: Crank, theta: Array) -> tuple[Array, Array]:
+    """Return the crank pin's place [m]."""
+    return crank.across + crank.radius * np.cos(theta), crank.height + crank.radius * np.sin(theta)
+
+
+def differentiate(path: Path, crank: Crank, theta: Array, q: Array) -> Closed:
+    """Return the derivatives of a closed loop by implicit differentiation.
+
+    Notes
+    -----
+    With A the crank pin, p(q) the driven pin and u = p - A::
+
+        u.(t q' - A') = 0
+        u.(t q'' + k q'2 - A'') + (t q' - A').(t q' - A') = 0        t = dp/dq, k = d2p/dq2
+    """
+    ax, ay = crank_pin(crank, theta)
+    px, py = path.point(q)
+    ux, uy = px - ax, py - ay
+    rx, ry = crank.radius * np.cos(theta), crank.radius * np.sin(theta)
+    tx, ty = path.tangent(q)
+    kx, ky = path.second(q)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        lever = ux * tx + uy * ty
+        rate = (uy * rx - ux * ry) / lever
+        vx, vy = tx * rate + ry, ty * rate - rx
+        bend = ux * (kx * rate**2 + rx) + uy * (ky * rate**2 + ry)
+        second = -(bend + vx * vx + vy * vy) / lever
+    return Closed(q, rate, second, ux, uy)
+
+
+@singledispatch
+def close_on(path: Path, crank: Crank, theta: Array, branch: ArrayLike) -> Closed:
+    """Close the loop on any path: look for the turn of sign of the branch, then Newton.
+
+    NaN where no coordinate within the widest swing closes the loop.
+    """
+    ax, ay = crank_pin(crank, theta)
+    link2 = np.asarray(crank.link, float) ** 2
+    grid = np.linspace(-WIDEST_SWING, WIDEST_SWING, 241)
+
+    def miss(q: ArrayLike) -> Array:
+        px, py = path.point(q)
+        return np.asarray((px - ax[..., None]) ** 2 + (py - ay[..., None]) ** 2 - link2)
+
+    # Rising through zero is branch +1, falling is -1; the crossing nearest to level is taken.
+    value = miss(grid) * np.asarray(branch)
+    crossing = (value[..., :-1] < 0.0) & (value[..., 1:] >= 0.0)
+    nearness = np.where(crossing, np.abs(grid[:-1]), np.inf)
+    best = nearness.argmin(axis=-1)
+    found = np.take_along_axis(crossing, best[..., None], axis=-1)[..., 0]
+    q = np.where(found, 0.5 * (grid[best] + grid[best + 1]), np.nan)
+    for _ in range(NEWTON_STEPS):
+        px, py = path.point(q)
+        tx, ty = path.tangent(q)
+        ux, uy = px - ax, py - ay
+        with np.errstate(divide="ignore", invalid="ignore"):
+            q = q - 0.5 * (ux * ux + uy * uy - link2) / (ux * tx + uy * ty)
+    return differentiate(path, crank, theta, q)
+
+
+@close_on.register
+def _(path: CirclePath, crank: Crank, theta: Array, branch: ArrayLike) -> Closed:
+    loop = close_loop(
+        crank.radius, crank.link, path.radius, crank.across, crank.height, theta, branch
+    )
+    q = (loop.arm_angle - path.angle + np.pi) % (2.0 * np.pi) - np.pi
+    return Closed(q, loop.arm_rate, loop.arm_second, loop.link_x, loop.link_y)
+
+
+@close_on.register
+def _(path: LinePath, crank: Crank, theta: Array, branch: ArrayLike) -> Closed:
+    ax, ay = crank_pin(crank, theta)
+    ex, ey = np.cos(path.angle), np.sin(path.angle)
+    dx, dy = ax - path.across, ay - path.height
+    aside = ey * dx - ex * dy
+    with np.errstate(invalid="ignore"):
+        reach = np.sqrt(np.asarray(crank.link, float) ** 2 - aside * aside)
+    return differentiate(path, crank, theta, ex * dx + ey * dy + branch * reach)
+
+
+@singledispatch
+def closing_on(path: Path, crank: Crank, theta: Array) -> Closing:
+    """Say whether the loop closes at all given crank angles on any path, by its distances."""
+    ax, ay = crank_pin(crank, theta)
+    px, py = path.point(np.linspace(-WIDEST_SWING, WIDEST_SWING, 481))
+    distance = np.hypot(px - ax[:, None], py - ay[:, None])
+    shortest, longest = float(distance.min(axis=1).max()), float(distance.max(axis=1).min())
+    return _closing(crank, shortest, longest, "crank_and_runner")
+
+
+@closing_on.register
+def _(path: CirclePath, crank: Crank, theta: Array) -> Closing:
+    distance = np.hypot(*crank_pin(crank, theta))
+    arm = float(np.asarray(path.radius))
+    shortest = max(float(distance.max()) - arm, arm - float(distance.min()))
+    longest = arm + float(distance.min())
+    return _closing(crank, shortest, longest, four_bar_kind(crank, arm))
+
+
+@closing_on.register
+def _(path: LinePath, crank: Crank, theta: Array) -> Closing:
+    ax, ay = crank_pin(crank, theta)
+    aside = np.sin(path.angle) * (ax - path.across) - np.cos(path.angle) * (ay - path.height)
+    return _closing(crank, float(np.abs(aside).max()), np.inf, "slider_crank")
+
+
+def _closing(crank: Crank, shortest: float, longest: float, kind: str) -> Closing:
+    """Judge the link against the shortest and longest that close at every crank angle."""
+    link = float(np.asarray(crank.link))
+    missing = max(shortest - link, link - longest)
+    nearest: dict[str, float] = {}
+    if shortest <= longest:
+        nearest["link.length"] = min(max(link, shortest), longest)
+    # Every millimetre off the crank brings the near and the far distance in by a millimetre.
+    radius = float(np.asarray(crank.radius))
+    if missing < radius:
+        nearest["crank.radius"] = radius - max(missing, 0.0)
+    return Closing(missing <= 0.0, kind, missing, nearest)
+
+
+def four_bar_kind(crank: Crank, arm: float) -> str:
+    """Return the kind of four-bar linkage by Grashof's rule.
+
+    Source: R. L. Norton, Design of Machinery, section 2.13 on the Grashof condition (from
+    memory): a link turns fully where shortest + longest is at most the sum of the other two.
+    """
+    radius, link = float(np.asarray(crank.radius)), float(np.asarray(crank.link))
+    ground = float(np.hypot(crank.across, crank.height))
+    lengths = {"crank": radius, "link": link, "arm": arm, "ground": ground}
+    shortest = min(lengths, key=lambda name: lengths[name])
+    excess = min(lengths.values()) + max(lengths.values()) - 0.5 * sum(lengths.values())
+    if excess > 0.0:
+        return "triple_rocker"
+    if excess == 0.0:
+        return "change_point"
+    return {
+        "crank": "crank_rocker",
+        "arm": "rocker_crank",
+        "ground": "double_crank",
+        "link": "double_rocker",
+    }[shortest]

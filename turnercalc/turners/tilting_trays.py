@@ -1,0 +1,329 @@
+"""Tilting trays: trays on pivots one above the other, joined by a tie bar on their arms.
+
+Origin: the lowest pivot. q is the tilt of every tray, anticlockwise positive: the left side goes
+down as q grows. The drive holds the arm pin of the lowest tray.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from turnercalc.joints import FRICTIONLESS, JointFriction
+from turnercalc.mechanics.constants import STANDARD_GRAVITY
+from turnercalc.paths import CirclePath
+from turnercalc.turners.base import LoadCase
+
+Array = NDArray[np.float64]
+
+AGREEMENT = 1e-12
+MOST_ROUNDS = 100
+
+
+@dataclass(frozen=True)
+class PointMass:
+    """A weight fixed to every tray, its place measured from the pivot with the tray level [kg, m]."""
+
+    mass: float
+    across: float
+    height: float
+
+
+@dataclass(frozen=True)
+class Spring:
+    """An extension spring from the lowest tray to the frame.
+
+    Attributes
+    ----------
+    stiffness : float
+        [N/m].
+    free_length : float
+        Between its eyes without load [m]; shorter than this it hangs slack and pulls nothing.
+    across, height : float
+        Its eye on the tray, from the pivot with the tray level [m].
+    frame_across, frame_height : float
+        Its eye on the frame, from the lowest pivot [m].
+    """
+
+    stiffness: float
+    free_length: float
+    across: float
+    height: float
+    frame_across: float
+    frame_height: float
+
+    def torque(self, tilt: ArrayLike) -> Array:
+        """Return d(spring energy)/d(tilt) [N·m]: stiffness x stretch x d(length)/d(tilt)."""
+        q = np.asarray(tilt, float)
+        cos, sin = np.cos(q), np.sin(q)
+        x = self.across * cos - self.height * sin
+        y = self.across * sin + self.height * cos
+        dx, dy = x - self.frame_across, y - self.frame_height
+        length = np.hypot(dx, dy)
+        stretch = np.maximum(length - self.free_length, 0.0)
+        lengthening = (dx * -y + dy * x) / length
+        return np.asarray(self.stiffness * stretch * lengthening)
+
+
+@dataclass(frozen=True)
+class TiltingTrays:
+    """A rack of equal trays that tilt together.
+
+    Attributes
+    ----------
+    count : int
+        Number of trays.
+    row_places : tuple of float
+        Middle of each row from the pivot with the tray level, left row first [m].
+    eggs_per_row : int
+        Places in one row.
+    egg_mass : float
+        Of one typical egg [kg].
+    egg_height : float
+        Middle of a held egg above the pivot, below is negative [m].
+    egg_inertia : float
+        Of one egg about its own middle, along the tilt axis [kg·m2].
+    egg_shift : float
+        How far a loose egg's middle goes to the low side of its seat [m].
+    slip_angle : float
+        Tilt past level at which loose eggs change sides [rad].
+    tray_mass, tray_height : float
+        One empty tray, and where it balances above the pivot [kg, m].
+    tray_inertia : float
+        Of one empty tray about its pivot [kg·m2].
+    arm_length, arm_angle : float or ndarray
+        The arm fixed to each tray; its direction with the tray level [m, rad].
+    tie_bar_mass : float
+        Of the bar that joins the arms [kg].
+    pivot_diameter, tie_pin_diameter : float
+        [m].
+    pivot_friction, tie_friction : JointFriction
+        Of the pivots and of the tie bar's pins.
+    wanted_tilt : float
+        To each side [rad].
+    weights : tuple of PointMass
+        Counterweights, on every tray.
+    spring : Spring or None
+        On the lowest tray.
+    cases : tuple of LoadCase
+        Every load case worth computing.
+    """
+
+    count: int
+    row_places: tuple[float, ...]
+    eggs_per_row: int
+    egg_mass: float
+    egg_height: ArrayLike
+    tray_mass: float
+    tray_height: float
+    arm_length: ArrayLike
+    arm_angle: ArrayLike
+    wanted_tilt: float
+    egg_inertia: float = 0.0
+    egg_shift: float = 0.0
+    slip_angle: float = 0.0
+    tray_inertia: float = 0.0
+    tie_bar_mass: float = 0.0
+    pivot_diameter: float = 0.0
+    tie_pin_diameter: float = 0.0
+    pivot_friction: JointFriction = FRICTIONLESS
+    tie_friction: JointFriction = FRICTIONLESS
+    weights: tuple[PointMass, ...] = ()
+    spring: Spring | None = None
+    cases: tuple[LoadCase, ...] = ()
+
+    coordinate_unit = "rad"
+    rests_on_pin = True
+
+    @property
+    def travel(self) -> tuple[float, float]:
+        """The wanted tilt to each side."""
+        return -self.wanted_tilt, self.wanted_tilt
+
+    def path(self) -> CirclePath:
+        """Return the path of the lowest arm pin."""
+        return CirclePath(self.arm_length, self.arm_angle)
+
+    def load_cases(self) -> tuple[LoadCase, ...]:
+        """Return the load cases it was built with."""
+        return self.cases
+
+    def moments(self, cells: Array) -> tuple[Array, Array, Array, Array]:
+        """Return mass, egg mass and first moments of every tray, the tray axis last.
+
+        Parameters
+        ----------
+        cells : ndarray, shape (L, trays, rows)
+            Number of eggs.
+
+        Returns
+        -------
+        mass, eggs, across, height : ndarray, shape (L, 1, 1, 1, trays)
+            Mass of tray, eggs and counterweights [kg]; of the eggs alone [kg]; and the first
+            moments with the eggs in the middle of their seats [kg·m].
+        """
+        eggs = self.egg_mass * cells.sum(axis=-1)
+        mass = self.tray_mass + eggs + sum(w.mass for w in self.weights)
+        across = self.egg_mass * (cells @ np.array(self.row_places))
+        across = across + sum(w.mass * w.across for w in self.weights)
+        height = self.tray_mass * self.tray_height + np.asarray(self.egg_height) * eggs
+        height = height + sum(w.mass * w.height for w in self.weights)
+        shape = (len(cells), 1, 1, 1, self.count)
+        return tuple(np.reshape(m, shape) for m in (mass, eggs, across, height))  # type: ignore[return-value]
+
+    def shift(self, tilt: ArrayLike, sense: ArrayLike) -> Array:
+        """Return where loose eggs lie in their seats, right is positive [m].
+
+        They lie on the low side, and stay there until the tray is past level by the slip angle.
+        Shape of `sense` and `tilt` broadcast. Where the swing does not reach the slip angle to
+        both sides, they never change sides and are taken in the middle.
+        """
+        if not self.egg_shift:
+            return np.zeros(())
+        q = np.asarray(tilt, float)
+        leftward = np.asarray(sense) > 0.0
+        on_left = np.where(leftward, q > self.slip_angle, q >= -self.slip_angle)
+        moves = (np.nanmax(q) > self.slip_angle) & (np.nanmin(q) < -self.slip_angle)
+        return np.where(on_left, -self.egg_shift, self.egg_shift) * moves
+
+    def tray_torques(self, cells: Array, tilt: ArrayLike, sense: ArrayLike) -> Array:
+        """Return dV/dq of every tray on its own [N·m], the tray axis first.
+
+        V = g (across sin q + height cos q), eggs leaning as `shift` says.
+        """
+        q = np.asarray(tilt, float)
+        _, eggs, across, height = self.moments(cells)
+        lean = self.shift(q, sense)
+        return np.stack(
+            [
+                STANDARD_GRAVITY
+                * ((across[..., i] + eggs[..., i] * lean) * np.cos(q) - height[..., i] * np.sin(q))
+                for i in range(self.count)
+            ]
+        )
+
+    def load_torque(self, cells: Array, coordinate: ArrayLike, sense: ArrayLike) -> Array:
+        """Return dV/dq of trays, eggs, counterweights, tie bar and spring [N·m]."""
+        q = np.asarray(coordinate, float)
+        pin_across, _ = self.path().point(q)
+        torque = self.tray_torques(cells, q, sense).sum(axis=0)
+        torque = torque + STANDARD_GRAVITY * self.tie_bar_mass * pin_across
+        if self.spring is not None:
+            torque = torque + self.spring.torque(q)
+        return np.asarray(torque)
+
+    def inertia(self, cells: Array, coordinate: ArrayLike) -> tuple[Array, Array]:
+        """Return the inertia about the pivots [kg·m2]; it does not change with the tilt."""
+        del coordinate
+        per_row = np.array(self.row_places) ** 2 + np.asarray(self.egg_height) ** 2
+        eggs = (cells * (self.egg_mass * per_row + self.egg_inertia)).sum(axis=(-1, -2))
+        weights = sum(w.mass * (w.across**2 + w.height**2) for w in self.weights)
+        fixed = self.count * (self.tray_inertia + weights)
+        bar = self.tie_bar_mass * np.asarray(self.arm_length) ** 2
+        total = np.reshape(eggs, (-1, 1, 1, 1)) + fixed + bar
+        return total, np.zeros_like(total)
+
+    def resistance(
+        self, cells: Array, coordinate: ArrayLike, sense: ArrayLike, levels: Sequence[str]
+    ) -> TrayResistance:
+        """Return the friction of pivots and tie-bar pins as a function of the drive's force."""
+        q = np.asarray(coordinate, float)
+        torques = self.tray_torques(cells, q, sense)
+        if self.spring is not None:
+            torques[0] = torques[0] + self.spring.torque(q)
+        mass = self.moments(cells)[0]
+        pin_across, _ = self.path().point(q)
+        return TrayResistance(
+            torques=torques,
+            weights=np.moveaxis(STANDARD_GRAVITY * mass, -1, 0),
+            bar_weight=STANDARD_GRAVITY * self.tie_bar_mass,
+            lever=np.asarray(pin_across),
+            sense=np.asarray(sense, float),
+            pivot_circle=self.pivot_friction.circle(self.pivot_diameter, levels),
+            tie_circle=self.tie_friction.circle(self.tie_pin_diameter, levels),
+        )
+
+
+class TrayResistance:
+    """Friction of a rack's pivots and tie-bar pins, as a function of the force on the arm pin.
+
+    The trays stand one above the other, so the tie bar pushes along itself, straight up or down.
+    Each upper tray takes from the bar what turns it; the bar gets it, and its own weight, from
+    the lowest tray's pin, and the lowest tray from the drive. (Sideways forces between bar and
+    trays balance each other and are taken as none.)
+
+    Parameters
+    ----------
+    torques : ndarray, tray axis first
+        Load torque of each tray without friction [N·m].
+    weights : ndarray, tray axis first
+        [N].
+    bar_weight : float
+        Of the tie bar [N].
+    lever : ndarray
+        Arm pin across from the pivot [m].
+    sense : ndarray
+        Sign of dq/dt.
+    pivot_circle, tie_circle : ndarray
+        Radii of the friction circles [m].
+    """
+
+    def __init__(
+        self,
+        torques: Array,
+        weights: Array,
+        bar_weight: float,
+        lever: Array,
+        sense: Array,
+        pivot_circle: Array,
+        tie_circle: Array,
+    ) -> None:
+        self._weights = weights
+        self._pivot_circle = pivot_circle
+        self._tie_circle = tie_circle
+        pushes = []
+        losses: Array = np.zeros(())
+        for torque, weight in zip(torques[1:], weights[1:], strict=True):
+            push = self._push_on_upper_tray(torque, weight, lever, sense)
+            pushes.append(push)
+            losses = losses + pivot_circle * np.abs(weight - push) + tie_circle * np.abs(push)
+        self._pushes = pushes
+        joined = len(torques) > 1
+        # What the lowest tray's pin gives the bar: all the pushes and the bar's own weight.
+        self._given = (sum(pushes) if pushes else np.zeros(())) + bar_weight
+        self._upper_losses = losses + (tie_circle * np.abs(self._given) if joined else 0.0)
+
+    def _push_on_upper_tray(self, torque: Array, weight: Array, lever: Array, sense: Array) -> Array:
+        """Return the tie bar's push on one upper tray [N], up is positive."""
+        with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
+            push = torque / lever
+            for _ in range(MOST_ROUNDS):
+                drag = self._pivot_circle * np.abs(weight - push) + self._tie_circle * np.abs(push)
+                renewed = (torque + sense * drag) / lever
+                change = np.abs(renewed - push)
+                push = renewed
+                if not (change > AGREEMENT * (1.0 + np.abs(push))).any():
+                    break
+        return np.asarray(push)
+
+    def _lowest_pivot(self, x: ArrayLike, y: ArrayLike) -> Array:
+        return np.hypot(x, self._weights[0] + self._given - y)
+
+    def __call__(self, x: ArrayLike, y: ArrayLike) -> Array:
+        """Return the friction torque of the whole rack [N·m] for a force (x, y) [N] on the arm pin."""
+        return np.asarray(self._upper_losses + self._pivot_circle * self._lowest_pivot(x, y))
+
+    def bearing_forces(self, x: ArrayLike, y: ArrayLike) -> Mapping[str, Array]:
+        """Return the force on the lowest pivot, the hardest upper pivot and tie-bar pin [N]."""
+        forces = {"lowest pivot": self._lowest_pivot(x, y)}
+        if self._pushes:
+            upper = [
+                np.abs(w - push) for w, push in zip(self._weights[1:], self._pushes, strict=True)
+            ]
+            forces["upper pivots"] = np.maximum.reduce(np.broadcast_arrays(*upper))
+            pins = [np.abs(push) for push in (*self._pushes, self._given)]
+            forces["tie bar pins"] = np.maximum.reduce(np.broadcast_arrays(*pins))
+        return forces
