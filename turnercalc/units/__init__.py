@@ -1,0 +1,28 @@
+"""Text to SI and back: every form in which builders and listings write a quantity.
+
+Our code reads the forms people write; pint, loaded on the first quantity, knows the units.
+"""
+
+from turnercalc.units.listing import Conversion, convert, likely_units, readings
+from turnercalc.units.ranges import parse_range
+from turnercalc.units.reading import Reading, mains_pair, parse, read
+from turnercalc.units.showing import in_unit, inch_fraction, plain, show
+from turnercalc.units.spellings import KIND_NAMES, KINDS
+
+__all__ = [
+    "KINDS",
+    "KIND_NAMES",
+    "Conversion",
+    "Reading",
+    "convert",
+    "in_unit",
+    "inch_fraction",
+    "likely_units",
+    "mains_pair",
+    "parse",
+    "parse_range",
+    "plain",
+    "read",
+    "readings",
+    "show",
+]
