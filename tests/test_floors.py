@@ -18,6 +18,7 @@ FLOORS = [
     "motors",
     "design",
     "parts",
+    "swing",
     "cycle",
     "loads",
     "drives",

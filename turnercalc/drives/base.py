@@ -114,6 +114,11 @@ class Drive(Protocol):
     """A way of moving a turner; see the module's head for shapes."""
 
     @property
+    def dimensions(self) -> Mapping[str, str]:
+        """Lengths that decide the ends of the swing: attribute name -> field path."""
+        ...
+
+    @property
     def pin_mass(self) -> float:
         """Mass of the drive that rides on the driven pin, such as half the link [kg]."""
         ...

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from types import MappingProxyType
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -50,6 +51,14 @@ class CrankLink:
     arc: tuple[float, float] | None = None
 
     position_unit = "rad"
+    dimensions = MappingProxyType(
+        {
+            "crank": "crank.radius",
+            "link": "link.length",
+            "across": "crank.across",
+            "height": "crank.height",
+        }
+    )
 
     @property
     def both_ways(self) -> bool:

@@ -90,6 +90,11 @@ class Turner(Protocol):
         """Whether a drive may hold a pin of it (False: it can only be turned at its shaft)."""
         ...
 
+    @property
+    def dimensions(self) -> Mapping[str, str]:
+        """Lengths of the driven pin's path: attribute name -> field path."""
+        ...
+
     def path(self) -> Path:
         """Return the path of the driven pin."""
         ...

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from types import MappingProxyType
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -137,6 +138,7 @@ class TiltingTrays:
 
     coordinate_unit = "rad"
     rests_on_pin = True
+    dimensions = MappingProxyType({"arm_length": "arm.length"})
 
     @property
     def travel(self) -> tuple[float, float]:

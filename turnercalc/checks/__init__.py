@@ -1,0 +1,32 @@
+"""The checks: one question per file, found by looking at the folder; limits come from tables.
+
+A new check is one file here that offers ``ID`` and ``judge(evidence)``, a limit in
+``tables/limits.csv`` where it has one, and its name in the ``checks`` of the turners it fits.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from functools import cache
+from importlib import import_module
+from pkgutil import iter_modules
+from types import MappingProxyType
+
+from turnercalc.checks.evidence import Evidence
+from turnercalc.findings import Finding
+
+Judge = Callable[[Evidence], Iterable[Finding]]
+
+
+@cache
+def judges() -> Mapping[str, Judge]:
+    """Return every check by its id."""
+    modules = (import_module(f"{__name__}.{info.name}") for info in iter_modules(__path__))
+    return MappingProxyType({m.ID: m.judge for m in modules if hasattr(m, "judge")})
+
+
+def run(evidence: Evidence) -> tuple[Finding, ...]:
+    """Return the findings of every check the turner asks for, in the turner's order."""
+    return tuple(
+        finding for check in evidence.kind.checks for finding in judges()[check](evidence)
+    )

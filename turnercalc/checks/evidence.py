@@ -1,0 +1,80 @@
+"""Everything computed about a design that the checks judge; `sizing.Sizing` adds the answers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from turnercalc.cycle import TurnCycle
+from turnercalc.design import Design
+from turnercalc.drives.base import Closing, Drive
+from turnercalc.drives.stages import Stages
+from turnercalc.ingredients import Ingredients
+from turnercalc.loads import Family
+from turnercalc.motors import Demand, MotorResult, Shopping
+from turnercalc.parts.clearances import Clearances
+from turnercalc.swing import AsBuilt, Ends
+from turnercalc.timing import Timing
+from turnercalc.turners.base import Turner, TurnerKind
+
+
+@dataclass(frozen=True)
+class Evidence:
+    """What was computed, before anything is judged.
+
+    Attributes
+    ----------
+    design : Design
+        What was asked.
+    kind : TurnerKind
+        The way of turning.
+    ingredients : Ingredients
+        The eggs, how they sit, and the sections in SI.
+    turner, drive, stages
+        The built objects.
+    closing : Closing
+        Whether the drive gets through.
+    ends : Ends
+        The two ends of the swing; NaN where the drive does not close.
+    as_built : AsBuilt or None
+        The ends with marking errors and play.
+    cycle : TurnCycle or None
+        Every planned and unplanned load at low, middle and high friction; None: does not close.
+    starting : TurnCycle or None
+        The same from rest, friction level ``starting``.
+    families : tuple of Family
+        The load cases told in one line each.
+    better_direction : int
+        0 anticlockwise, 1 clockwise.
+    clearances : Clearances or None
+        Room inside the box and between the parts.
+    demand : Demand or None
+        What the motor's own shaft must give.
+    motors : tuple of MotorResult
+        Every motor of the file, best first.
+    chosen : MotorResult or None
+        The motor the design names, else the best; None without a usable motor.
+    shopping : Shopping or None
+        What to buy.
+    timing : Timing or None
+        Move times, timer settings and counts.
+    """
+
+    design: Design
+    kind: TurnerKind
+    ingredients: Ingredients
+    turner: Turner
+    drive: Drive
+    stages: Stages
+    closing: Closing
+    ends: Ends
+    as_built: AsBuilt | None
+    cycle: TurnCycle | None
+    starting: TurnCycle | None
+    families: tuple[Family, ...]
+    better_direction: int
+    clearances: Clearances | None
+    demand: Demand | None
+    motors: tuple[MotorResult, ...]
+    chosen: MotorResult | None
+    shopping: Shopping | None
+    timing: Timing | None

@@ -1,0 +1,109 @@
+"""Stages between the gearmotor and the driving shaft: chain, belt, gears, worm, friction roller.
+
+A gearmotor's listed torque already contains its own gearbox; these are the external stages only.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from turnercalc.tables import Range3, StageLosses
+
+Array = NDArray[np.float64]
+
+#: Which end of a stage's efficiency goes with a friction level: much friction, little efficiency.
+EFFICIENCY_AT = {"low": "high", "middle": "middle", "high": "low", "starting": "low"}
+
+
+@dataclass(frozen=True)
+class Stage:
+    """One external stage.
+
+    Attributes
+    ----------
+    kind : str
+        Its name in the stage table.
+    ratio : float
+        Turns of its motor side per turn of its load side [-].
+    efficiency : Range3
+        Share of the work that arrives when the motor drives [-].
+    no_load_drag : float
+        Torque it takes at its motor side without load [N·m].
+    """
+
+    kind: str
+    ratio: float
+    efficiency: Range3
+    no_load_drag: float = 0.0
+
+    @classmethod
+    def of_kind(cls, losses: StageLosses, ratio: float, efficiency: Range3 | None = None) -> Stage:
+        """Make a stage of a kind of the table, with the table's efficiency unless one is given."""
+        return cls(losses.name, ratio, efficiency or losses.efficiency, losses.no_load_drag)
+
+    def motor_side(self, torque: ArrayLike, efficiency: ArrayLike) -> Array:
+        """Return the torque at the motor side for a torque at the load side [N·m].
+
+        Positive: the motor pushes. The load side's torque is divided by ratio x efficiency when
+        the motor drives; when the load drives, eta_back = 2 - 1/eta of it arrives, and where that
+        is negative the motor has to push although the load drives (load-proportional loss:
+        Coulomb friction in the mesh, from memory).
+        """
+        load, eta = np.asarray(torque, float), np.asarray(efficiency, float)
+        back = 2.0 - 1.0 / eta
+        carried = np.where(load > 0.0, load / eta, load * back)
+        return np.asarray(carried / self.ratio + self.no_load_drag)
+
+
+@dataclass(frozen=True)
+class Stages:
+    """All external stages, motor first; none at all is a ratio of 1 without loss."""
+
+    stages: tuple[Stage, ...] = ()
+
+    @property
+    def ratio(self) -> float:
+        """Turns of the gearmotor's own shaft per turn of the driving shaft [-]."""
+        return float(np.prod([stage.ratio for stage in self.stages]))
+
+    @property
+    def efficiency(self) -> Range3:
+        """Efficiency of all stages together when the motor drives [-]."""
+        every = [stage.efficiency for stage in self.stages]
+        return Range3(
+            float(np.prod([e.low for e in every])),
+            float(np.prod([e.middle for e in every])),
+            float(np.prod([e.high for e in every])),
+        )
+
+    def motor_torque(self, shaft_torque: ArrayLike, levels: Sequence[str]) -> Array:
+        """Return the torque at the gearmotor's own shaft [N·m], positive: the motor pushes.
+
+        Parameters
+        ----------
+        shaft_torque : array_like, shape (..., friction, direction, position)
+            At the driving shaft [N·m].
+        levels : sequence of str
+            The friction axis; much friction goes with little efficiency.
+        """
+        torque = np.asarray(shaft_torque, float)
+        for stage in reversed(self.stages):
+            at = [getattr(stage.efficiency, EFFICIENCY_AT[level]) for level in levels]
+            torque = stage.motor_side(torque, np.array(at)[:, None, None])
+        return torque
+
+    def held_torque(self, shaft_torque: ArrayLike) -> Array:
+        """Return what a torque at the resting shaft asks of the resting motor [N·m], >= 0.
+
+        With the least friction: no drag, the best efficiency, each stage holding back what its
+        own friction holds.
+        """
+        torque = np.abs(np.asarray(shaft_torque, float))
+        for stage in reversed(self.stages):
+            back = max(2.0 - 1.0 / stage.efficiency.high, 0.0)
+            torque = torque * back / stage.ratio
+        return torque
