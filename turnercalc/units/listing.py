@@ -163,9 +163,8 @@ def likely_units(number_text: str, kind: str, low: float, high: float) -> tuple[
     for unit in UNITS[kind]:
         if unit.symbol not in _LISTED[kind] or unit.symbol in fitting:
             continue
-        if number or not unit.inverse:
-            if low <= to_si(number, unit) <= high:
-                fitting.append(unit.symbol)
+        if (number or not unit.inverse) and low <= to_si(number, unit) <= high:
+            fitting.append(unit.symbol)
     return tuple(fitting)
 
 

@@ -106,19 +106,21 @@ def inch_fraction(value: float, parts: int = 16) -> str:
     return f"{sign}{whole}-{fraction} in" if whole else f"{sign}{fraction} in"
 
 
-# A tape is read to a fraction only where that hides less than this [m], or one part in a
-# thousand: a crank of 1.97 in called 1-15/16 would tip the tray a degree less.
-_TAPE_HIDES = 0.0002
-_TAPE_HIDES_SHARE = 0.001
+# A tape is read to a fraction only where that hides next to nothing: a crank of 1.97 in called
+# 1-15/16 in would tip the tray a degree less. At three digits it may hide one part in a
+# thousand, and up to 0.2 mm of something longer than 20 mm; ten times less for each digit more.
+_TAPE_HIDES = 0.2  # [m] at no digits
+_TAPE_HIDES_AT_MOST = 0.01
 
 
 def _us_length(value: float, digits: int) -> str:
     nearest = round(value / factor("inch") * 16) * factor("inch") / 16
     hidden = abs(nearest - value)
-    small_enough = hidden <= max(_TAPE_HIDES_SHARE * abs(value), 0.0) or (
-        hidden <= _TAPE_HIDES and hidden <= 0.01 * abs(value)
-    )
-    if small_enough and abs(value) < 1e4:
+    fineness = 10.0**-digits
+    share = min(_TAPE_HIDES_AT_MOST, 10.0 * fineness) * abs(value)
+    if abs(value) < 1e4 and hidden <= max(
+        fineness * abs(value), min(_TAPE_HIDES * fineness, share)
+    ):
         return inch_fraction(value)
     return in_unit(value, "in", "length", digits)
 

@@ -1,0 +1,253 @@
+"""How one field of a design file is read, bounded, asked for and written back.
+
+Every field type is ``Annotated[python type, Phrase]``. The phrase carries all that a question
+mode, a ``--set`` help or a complaint needs; `turnercalc.fields.field_info` fetches it from a
+model. Field types are made by narrowing a phrase::
+
+    pitch: Annotated[float, positive_length(0.02, 1.0, example="130 mm", help="pivot to pivot")]
+
+A value that reaches a model as text is read by the phrase. A bare number has no unit and is
+refused, except where the phrase is a count or a ratio, or where the caller says that the numbers
+are SI: ``Model.model_validate(data, context={"si": True})``.
+"""
+
+from __future__ import annotations
+
+import datetime
+import math
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import Any
+
+from pydantic import GetCoreSchemaHandler
+from pydantic_core import CoreSchema, PydanticCustomError, core_schema
+
+from turnercalc import units
+from turnercalc.errors import UnitError
+
+Reader = Callable[[str], Any]
+Writer = Callable[[Any, str, int], str]
+
+
+def needs_builder(message: str, *accepted: str) -> PydanticCustomError:
+    """Return the error that reaches the builder as a complaint.
+
+    Parameters
+    ----------
+    message : str
+        What is wrong, in one or two sentences.
+    *accepted : str
+        Texts that the field would accept.
+    """
+    return PydanticCustomError(
+        "needs_builder", "{message}", {"message": message, "accepted": accepted}
+    )
+
+
+def no_bounds(value: Any) -> str:
+    """Accept every value."""
+    del value
+    return ""
+
+
+@dataclass(frozen=True)
+class Phrase:
+    """What a builder may write in one field.
+
+    Attributes
+    ----------
+    kind : str
+        Name of the field type, such as ``height from pivot``; unique among `PHRASES`.
+    reader : callable
+        From the text to the value; raises `UnitError`.
+    writer : callable
+        From value, unit system and digits back to a text that the reader takes.
+    example : str
+        A text that would be accepted.
+    help : str
+        What is wanted, as a question mode would ask it.
+    quantity : str or None
+        Kind of `turnercalc.units` where the value is one number in SI.
+    low, high : float
+        The value lies between them, ends included [SI].
+    open_low : bool
+        True where ``low`` itself is already too small.
+    choices : tuple of str
+        The words that are accepted, where there are only so many.
+    instances : tuple of type
+        A value that already is one of these is taken as it stands.
+    bare : bool
+        True where a number without a unit is what is wanted.
+    whole : bool
+        True where it has to be a whole number.
+    """
+
+    kind: str
+    reader: Reader
+    writer: Writer
+    example: str
+    help: str = ""
+    quantity: str | None = None
+    low: float = -math.inf
+    high: float = math.inf
+    open_low: bool = False
+    choices: tuple[str, ...] = ()
+    instances: tuple[type, ...] = ()
+    bare: bool = False
+    whole: bool = False
+
+    def narrowed(
+        self,
+        low: float | None = None,
+        high: float | None = None,
+        *,
+        open_low: bool | None = None,
+        example: str | None = None,
+        help: str | None = None,  # noqa: A002 - the word the command line uses
+    ) -> Phrase:
+        """Return this phrase with other bounds [SI], another example or another question."""
+        return replace(
+            self,
+            low=self.low if low is None else low,
+            high=self.high if high is None else high,
+            open_low=self.open_low if open_low is None else open_low,
+            example=self.example if example is None else example,
+            help=self.help if help is None else help,
+        )
+
+    def read(self, given: object, *, si: bool = False) -> Any:
+        """Return the value of what stands in the file.
+
+        Parameters
+        ----------
+        given : object
+            Usually text; also a bare number, or a value of this type.
+        si : bool
+            True where a bare number is meant in SI.
+
+        Raises
+        ------
+        PydanticCustomError
+            Of type ``needs_builder``, with the accepted texts in its context.
+        """
+        if self.instances and isinstance(given, self.instances):
+            return given
+        if isinstance(given, bool) or given is None:
+            raise self._unreadable(given)
+        if isinstance(given, (int, float)):
+            value = self._bare_number(given, si=si)
+        elif isinstance(given, datetime.time):
+            value = self._text(given.isoformat())
+        elif isinstance(given, str):
+            value = self._text(given)
+        else:
+            raise self._unreadable(given)
+        self._check(value)
+        return int(value) if self.whole else value
+
+    def write(self, value: Any, system: str = "metric", digits: int = 6) -> str:
+        """Return a value as text that `read` takes."""
+        return self.writer(value, system, digits)
+
+    def _text(self, text: str) -> Any:
+        try:
+            return self.reader(text)
+        except UnitError as error:
+            raise needs_builder(str(error), *(error.choices or (self.example,))) from None
+
+    def _bare_number(self, number: float, *, si: bool) -> Any:
+        if not math.isfinite(number):
+            raise self._unreadable(number)
+        if (si and self.quantity) or self.bare:
+            if self.whole and number != round(number):
+                message = f"{number:g} is not a whole number, and only whole ones count here."
+                raise needs_builder(message, f"{round(number)}")
+            return float(number)
+        return self._text(f"{number:.15g}")
+
+    def _unreadable(self, given: object) -> PydanticCustomError:
+        message = f"{given!r} cannot be read here. Write it like {self.example}."
+        return needs_builder(message, self.example)
+
+    def _check(self, value: Any) -> None:
+        if not isinstance(value, (int, float)):
+            return
+        if value < self.low or (self.open_low and value <= self.low):
+            raise self._out_of_bounds(
+                value, "at least" if not self.open_low else "more than", self.low
+            )
+        if value > self.high:
+            raise self._out_of_bounds(value, "at most", self.high)
+
+    def fitting_example(self) -> str:
+        """Return the example, or where the bounds leave it out, the nearer bound as text."""
+        if self.quantity is None or self.instances:
+            return self.example
+        value = self.reader(self.example)
+        if self.low <= value <= self.high:
+            return self.example
+        return self.write(min(max(value, self.low), self.high), "metric", 3)
+
+    def _out_of_bounds(self, value: float, word: str, bound: float) -> PydanticCustomError:
+        kind = self.quantity or "ratio"
+        system = "both" if kind in ("length", "mass", "temperature") else "metric"
+        read, limit = units.show(value, kind, system), units.show(bound, kind, system)
+        example = self.fitting_example()
+        message = f"{read} cannot be right here: it has to be {word} {limit}, such as {example}."
+        return needs_builder(message, example)
+
+    def __get_pydantic_core_schema__(
+        self, source: Any, handler: GetCoreSchemaHandler
+    ) -> CoreSchema:
+        """Let pydantic read the field through this phrase."""
+        del source, handler
+
+        def validate(given: object, info: core_schema.ValidationInfo) -> Any:
+            context = info.context if isinstance(info.context, dict) else {}
+            return self.read(given, si=bool(context.get("si")))
+
+        return core_schema.with_info_plain_validator_function(validate)
+
+
+def quantity(
+    kind: str,
+    example: str,
+    low: float = 0.0,
+    high: float = math.inf,
+    *,
+    name: str = "",
+    help: str = "",  # noqa: A002 - the word the command line uses
+    open_low: bool = False,
+) -> Phrase:
+    """Return the phrase of a plain quantity: a number and a unit.
+
+    Parameters
+    ----------
+    kind : str
+        Kind of `turnercalc.units`.
+    example, help, low, high, open_low
+        As in `Phrase`.
+    name : str
+        Name of the field type; that of the kind where it is left out.
+    """
+    return Phrase(
+        kind=name or kind,
+        reader=lambda text: units.parse(text, kind),
+        writer=lambda value, system, digits: write_quantity(value, kind, system, digits),
+        example=example,
+        help=help,
+        quantity=kind,
+        low=low,
+        high=high,
+        open_low=open_low,
+        bare=kind in ("count", "ratio"),
+        whole=kind == "count",
+    )
+
+
+def write_quantity(value: float, kind: str, system: str = "metric", digits: int = 6) -> str:
+    """Return one quantity as it would be written in a file; in ASCII, easily typed."""
+    text = units.show(value, kind, system, digits)
+    if kind == "angle":
+        text = text.replace("°", " deg")
+    return text.replace(" °C", " C").replace(" °F", " F")
