@@ -56,17 +56,25 @@ class Spring:
     frame_across: float
     frame_height: float
 
-    def torque(self, tilt: ArrayLike) -> Array:
-        """Return d(spring energy)/d(tilt) [N·m]: stiffness x stretch x d(length)/d(tilt)."""
+    def eye(self, tilt: ArrayLike) -> tuple[Array, Array]:
+        """Return the eye on the tray, from the pivot [m]."""
         q = np.asarray(tilt, float)
         cos, sin = np.cos(q), np.sin(q)
-        x = self.across * cos - self.height * sin
-        y = self.across * sin + self.height * cos
-        dx, dy = x - self.frame_across, y - self.frame_height
+        return self.across * cos - self.height * sin, self.across * sin + self.height * cos
+
+    def pull(self, tilt: ArrayLike) -> tuple[Array, Array]:
+        """Return the force of the spring on the tray (x, y) [N], towards the frame's eye."""
+        x, y = self.eye(tilt)
+        dx, dy = self.frame_across - x, self.frame_height - y
         length = np.hypot(dx, dy)
-        stretch = np.maximum(length - self.free_length, 0.0)
-        lengthening = (dx * -y + dy * x) / length
-        return np.asarray(self.stiffness * stretch * lengthening)
+        force = self.stiffness * np.maximum(length - self.free_length, 0.0)
+        return force * dx / length, force * dy / length
+
+    def torque(self, tilt: ArrayLike) -> Array:
+        """Return d(spring energy)/d(tilt) [N·m]: against the moment of its pull on the tray."""
+        x, y = self.eye(tilt)
+        fx, fy = self.pull(tilt)
+        return np.asarray(y * fx - x * fy)
 
 
 @dataclass(frozen=True)
@@ -234,14 +242,17 @@ class TiltingTrays:
         """Return the friction of pivots and tie-bar pins as a function of the drive's force."""
         q = np.asarray(coordinate, float)
         torques = self.tray_torques(cells, q, sense)
+        pull: tuple[ArrayLike, ArrayLike] = (0.0, 0.0)
         if self.spring is not None:
             torques[0] = torques[0] + self.spring.torque(q)
+            pull = self.spring.pull(q)
         mass = self.moments(cells)[0]
         pin_across, _ = self.path().point(q)
         return TrayResistance(
             torques=torques,
             weights=np.moveaxis(STANDARD_GRAVITY * mass, -1, 0),
             bar_weight=STANDARD_GRAVITY * self.tie_bar_mass,
+            pull=pull,
             lever=np.asarray(pin_across),
             sense=np.asarray(sense, float),
             pivot_circle=self.pivot_friction.circle(self.pivot_diameter, levels),
@@ -265,6 +276,8 @@ class TrayResistance:
         [N].
     bar_weight : float
         Of the tie bar [N].
+    pull : tuple of array_like
+        Force of the spring on the lowest tray (x, y) [N]; its pivot bears that too.
     lever : ndarray
         Arm pin across from the pivot [m].
     sense : ndarray
@@ -278,12 +291,14 @@ class TrayResistance:
         torques: Array,
         weights: Array,
         bar_weight: float,
+        pull: tuple[ArrayLike, ArrayLike],
         lever: Array,
         sense: Array,
         pivot_circle: Array,
         tie_circle: Array,
     ) -> None:
         self._weights = weights
+        self._pull_x, self._pull_y = np.asarray(pull[0]), np.asarray(pull[1])
         self._pivot_circle = pivot_circle
         self._tie_circle = tie_circle
         pushes = []
@@ -312,7 +327,9 @@ class TrayResistance:
         return np.asarray(push)
 
     def _lowest_pivot(self, x: ArrayLike, y: ArrayLike) -> Array:
-        return np.hypot(x, self._weights[0] + self._given - y)
+        sideways = np.asarray(x) + self._pull_x
+        down = self._weights[0] + self._given - y - self._pull_y
+        return np.asarray(np.hypot(sideways, down))
 
     def __call__(self, x: ArrayLike, y: ArrayLike) -> Array:
         """Return the friction torque of the whole rack [N·m] for a force (x, y) [N] on the arm pin."""
