@@ -30,7 +30,6 @@ from .rack_numbers import Journal, Rack, RackFriction, Tray
 Array = NDArray[np.float64]
 
 GRAVITY = 9.80665  # [m/s2], standard gravity (CGPM 1901)
-FRICTIONLESS = RackFriction(*(Journal(0.0, 0.0),) * 4)
 
 
 @dataclass(frozen=True)
@@ -58,7 +57,8 @@ class Balance:
     loss : array, shape (n,)
         Friction work per radian of crank [N m], summed over all pins.
     link_tension : array, shape (n,)
-        Force along the link at the arm pin, tension positive [N].
+        Force along the link in its middle, tension positive [N]. Towards the ends the link's
+        own weight adds and takes half its share.
     crank_pin_force, arm_pin_force : array, shape (n,)
         Magnitudes [N].
     pivot_force, tie_pin_force : array, shape (n, trays)
@@ -291,7 +291,8 @@ def balance(
         out["residual"][i] = np.abs(left_over(solution.x * scale)).max() / scale
         out["tilt"][i], out["tilt_rate"][i] = at.tilt, at.tilt_rate
         out["torque"][i] = unknown.torque * direction
-        out["link_tension"][i] = -(unknown.arm_pin * at.link.conjugate()).real / abs(at.link)
+        through = (unknown.crank_pin + unknown.arm_pin) / 2
+        out["link_tension"][i] = -(through * at.link.conjugate()).real / abs(at.link)
         out["crank_pin_force"][i] = abs(unknown.crank_pin)
         out["arm_pin_force"][i] = abs(unknown.arm_pin)
         pivot_force[i] = np.abs(unknown.pivots)

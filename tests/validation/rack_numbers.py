@@ -103,3 +103,6 @@ class RackFriction:
     crank_pin: Journal
     arm_pin: Journal
     tie_bar_pins: Journal
+
+
+FRICTIONLESS = RackFriction(*(Journal(0.0, 0.0),) * 4)

@@ -8,10 +8,19 @@ from math import radians, sqrt
 import numpy as np
 import pytest
 
-from .force_balance import FRICTIONLESS, balance, friction_circle
+from .force_balance import balance, friction_circle
 from .mujoco_models import rack_cycle
 from .rack_examples import ARCS, FRICTION, RACKS, crank_angles
-from .rack_numbers import CrankLink, Journal, PointMass, Rack, RackFriction, TorsionSpring, Tray
+from .rack_numbers import (
+    FRICTIONLESS,
+    CrankLink,
+    Journal,
+    PointMass,
+    Rack,
+    RackFriction,
+    TorsionSpring,
+    Tray,
+)
 
 BOTH = (1, -1)
 
