@@ -20,6 +20,7 @@ UNITS: Mapping[str, float] = {
     "per_day": 1.0,
     "g": 1e-3,
     "kg": 1.0,
+    "oz": 0.028349523125,  # international avoirdupois ounce, exact by definition (1959)
     "mm": 1e-3,
     "m": 1.0,
     "deg": math.pi / 180,
@@ -238,5 +239,28 @@ SCHEMAS: Mapping[str, Schema] = {
             ("travel_speed_low_mm_per_s", "travel_speed_high_mm_per_s"),
             ("force_low_N", "force_high_N"),
         ),
+    ),
+    "weight_classes": Schema(
+        key="name",
+        columns={
+            "name": Text(),
+            "system": Text(choices=("US", "EU")),
+            "label": Text(),
+            "minimum_per_dozen_oz": Number(1, 100, optional=True),
+            "minimum_g": Number(0, 200, optional=True),
+            **_STANDING,
+        },
+    ),
+    "turning_practice": Schema(
+        key="id",
+        columns={
+            "id": Text(),
+            "topic": Text(choices=("angle", "frequency", "days", "position", "gentleness")),
+            "tilt_deg": Number(0, 180, optional=True),
+            "turns_per_day": Number(0, 1000, optional=True),
+            "hatch_of_fertile_percent": Number(0, 100, optional=True),
+            "finding": Text(),
+            **_STANDING,
+        },
     ),
 }
