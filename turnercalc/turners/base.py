@@ -121,6 +121,32 @@ class Turner(Protocol):
         """Return every load case worth computing, planned or not."""
         ...
 
+    @property
+    def origin_height(self) -> float | None:
+        """The origin above the floor of the box [m]; None: the builder did not say."""
+        ...
+
+    @property
+    def origin_field(self) -> str:
+        """Field path that says `origin_height`."""
+        ...
+
+    @property
+    def stack(self) -> tuple[tuple[float, float], ...]:
+        """Where the equal parts that move alike stand: (across, height) from the origin [m]."""
+        ...
+
+    def outlines(self) -> tuple[Outline, ...]:
+        """Return the outlines fixed to one of the equal parts; those of eggs are named ``egg``."""
+        ...
+
+    def path_of(self, across: ArrayLike, height: ArrayLike) -> Path:
+        """Return the path of any point fixed to the moving part, its place given at q = 0 [m].
+
+        Points given as arrays lie on the leading axes, the coordinate on the last.
+        """
+        ...
+
 
 @dataclass(frozen=True)
 class TurnerKind:

@@ -16,7 +16,7 @@ from numpy.typing import ArrayLike, NDArray
 from turnercalc.joints import FRICTIONLESS, JointFriction
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
 from turnercalc.paths import CirclePath
-from turnercalc.turners.base import LoadCase
+from turnercalc.turners.base import LoadCase, Outline
 
 Array = NDArray[np.float64]
 
@@ -119,6 +119,12 @@ class TiltingTrays:
         On the lowest tray.
     cases : tuple of LoadCase
         Every load case worth computing.
+    pitch : float
+        From pivot to pivot, one tray to the next [m].
+    lowest_pivot : float or None
+        Above the floor of the box [m]; None: not known.
+    shapes : tuple of Outline
+        Tray and largest eggs, from the pivot with the tray level.
     """
 
     count: int
@@ -143,9 +149,13 @@ class TiltingTrays:
     weights: tuple[PointMass, ...] = ()
     spring: Spring | None = None
     cases: tuple[LoadCase, ...] = ()
+    pitch: float = 0.0
+    lowest_pivot: float | None = None
+    shapes: tuple[Outline, ...] = ()
 
     coordinate_unit = "rad"
     rests_on_pin = True
+    origin_field = "trays.lowest_pivot"
     dimensions = MappingProxyType({"arm_length": "arm.length"})
 
     @property
@@ -160,6 +170,24 @@ class TiltingTrays:
     def load_cases(self) -> tuple[LoadCase, ...]:
         """Return the load cases it was built with."""
         return self.cases
+
+    @property
+    def origin_height(self) -> float | None:
+        """The lowest pivot above the floor of the box [m]."""
+        return self.lowest_pivot
+
+    @property
+    def stack(self) -> tuple[tuple[float, float], ...]:
+        """The pivots of the trays, one straight above the other [m]."""
+        return tuple((0.0, place * self.pitch) for place in range(self.count))
+
+    def outlines(self) -> tuple[Outline, ...]:
+        """Return one tray and the largest eggs on it."""
+        return self.shapes
+
+    def path_of(self, across: ArrayLike, height: ArrayLike) -> CirclePath:
+        """Return the circle of a point of the lowest tray about its pivot."""
+        return CirclePath(np.hypot(across, height), np.arctan2(height, across))
 
     def moments(self, cells: Array) -> tuple[Array, Array, Array, Array]:
         """Return mass, egg mass and first moments of every tray, the tray axis last.
