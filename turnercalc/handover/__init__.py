@@ -1,0 +1,1 @@
+"""Results into something a person or a script holds. Nothing here computes."""

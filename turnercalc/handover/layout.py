@@ -1,0 +1,84 @@
+"""Lines of 80 columns: wrapped text, labelled lines, answers at the right edge, tables."""
+
+from __future__ import annotations
+
+import re
+import textwrap
+from collections.abc import Sequence
+
+WIDTH = 80
+
+# A setting must survive being copied: the blanks between its quote marks are no place to break.
+_SETTING = re.compile(r"""(?:--set\s+)?[\w.\[\]]+=(?:"[^"]*"|'[^']*')""")
+_GLUE = "\x00"
+
+
+def wrap(text: str, indent: int = 0, first: str | None = None, width: int = WIDTH) -> list[str]:
+    """Return text in lines, settings unbroken.
+
+    Parameters
+    ----------
+    text : str
+        One paragraph.
+    indent : int
+        Blanks before every line.
+    first : str, optional
+        What stands before the first line in place of the blanks.
+    width : int
+        Longest line.
+    """
+    glued = _SETTING.sub(lambda match: match.group().replace(" ", _GLUE), text)
+    lines = textwrap.wrap(
+        glued,
+        width,
+        initial_indent=" " * indent if first is None else first.ljust(indent),
+        subsequent_indent=" " * indent,
+        break_on_hyphens=False,
+        break_long_words=False,
+    ) or [(first or "").rstrip()]
+    return [line.replace(_GLUE, " ") for line in lines]
+
+
+def labelled(label: str, text: str, *, margin: int, column: int) -> list[str]:
+    """Return a label at `margin` and its text in lines from `column` on."""
+    head = " " * margin + label
+    if len(head) >= column:
+        return [*wrap(label, margin), *wrap(text, column)]
+    return wrap(text, column, head)
+
+
+def answered(label: str, text: str, answer: str, *, margin: int = 2, column: int = 18) -> list[str]:
+    """Return a labelled text with the answer at the right edge of its first line."""
+    room = WIDTH - max(len(answer), 8) - 2
+    lines = []
+    head = " " * margin + label
+    if len(head) + 1 > column:
+        # A long label gets lines of its own, and the answer stands beside the first.
+        lines = wrap(label, margin, width=room)
+        head = ""
+    lines += wrap(text, column, head, width=room) if text else ([] if lines else [head])
+    lines[0] = (
+        lines[0].ljust(WIDTH - 8) + answer
+        if len(answer) <= 8
+        else (lines[0].ljust(WIDTH - len(answer)) + answer)
+    )
+    return [line.rstrip() for line in lines]
+
+
+def table(rows: Sequence[Sequence[str]], *, margin: int = 2, gap: int = 2) -> list[str]:
+    """Return rows in columns, the first to the left and the others to the right."""
+    widths = [max(len(row[i]) for row in rows) for i in range(len(rows[0]))]
+    lines = []
+    for row in rows:
+        cells = [row[0].ljust(widths[0])]
+        cells += [cell.rjust(width) for cell, width in zip(row[1:], widths[1:], strict=True)]
+        lines.append((" " * margin + (" " * gap).join(cells)).rstrip())
+    return lines
+
+
+def section(title: str, remark: str = "") -> str:
+    """Return the heading of a section, with a remark after it or at the right edge."""
+    if not remark:
+        return title
+    gap = WIDTH - len(title) - len(remark)
+    return f"{title}{' ' * max(gap, 2)}{remark}"
