@@ -1,0 +1,61 @@
+"""The few array habits every module of this package shares.
+
+*Numeric* means: a float or anything numpy can make an array of floats from. All
+arguments of a function broadcast together, and floats in give a float out (a numpy
+scalar). NaN in gives NaN out. A pose that cannot exist gives NaN, never the nearest pose
+that could: nothing is clipped on its way into an inverse function.
+"""
+
+from __future__ import annotations
+
+from typing import TypeAlias
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+Numeric: TypeAlias = ArrayLike
+Array: TypeAlias = NDArray[np.float64]
+Mask: TypeAlias = NDArray[np.bool_]
+
+
+def arrays(*values: Numeric) -> tuple[Array, ...]:
+    """Return every value as an array of floats, in the order given."""
+    return tuple(np.asarray(value, dtype=np.float64) for value in values)
+
+
+def choose(condition: Mask, if_true: Array | float, if_false: Array | float) -> Array:
+    """Pick element by element, and keep a float a float (np.where alone would not)."""
+    picked: Array = np.where(condition, if_true, if_false)[()]
+    return picked
+
+
+def nan_unless(condition: Mask, value: Array | float) -> Array:
+    """Return the value where the condition holds and NaN everywhere else."""
+    return choose(condition, value, np.nan)
+
+
+def sqrt_or_nan(value: Array) -> Array:
+    """Square root; NaN below zero, without a warning."""
+    with np.errstate(invalid="ignore"):
+        root: Array = np.sqrt(value)
+    return root
+
+
+def arccos_or_nan(value: Array) -> Array:
+    """Arc cosine [rad]; NaN outside -1 to 1, without a warning."""
+    with np.errstate(invalid="ignore"):
+        angle: Array = np.arccos(value)
+    return angle
+
+
+def arcsin_or_nan(value: Array) -> Array:
+    """Arc sine [rad]; NaN outside -1 to 1, without a warning."""
+    with np.errstate(invalid="ignore"):
+        angle: Array = np.arcsin(value)
+    return angle
+
+
+def divide_or_nan(above: Array | float, below: Array) -> Array:
+    """Quotient; NaN where the divisor is exactly zero, without a warning."""
+    nought = below == 0.0
+    return nan_unless(~nought, above / np.where(nought, 1.0, below))
