@@ -1,0 +1,385 @@
+"""Where the table is: separator, head, rows; or a list of properties; or one motor a line."""
+
+from __future__ import annotations
+
+import csv
+import re
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+
+from turnercalc.motors.cells import scan, tidy
+from turnercalc.motors.columns import Column, is_subhead, joined_head, read_head
+
+HEAD_WITHIN = 40  # lines in which the head is looked for
+SEPARATORS = {"\t": "tabs", ";": "semicolons", "|": "pipes", ",": "commas"}
+_WIDE_GAP = re.compile(r"\t| {2,}")
+_RULE = re.compile(r"[\s|:+=-]*-[\s|:+=-]*")
+_PROPERTY = re.compile(r"^\W{0,4}([^:=\t|;]{1,50}?)\s*(?:[:=\t|;]|\s{2,})\s*(.*\S)\s*$")
+_EMPTY_CELLS = frozenset(
+    {"", "-", "--", "---", "/", "?", "n/a", "na", "n.a.", "none", "null", "nan", "unknown", "tbd"}
+    | {"not given", "not specified", "unspecified", "nil", "#n/a", "...", "…", "·", "."}
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One row of cells and the line of the file it begins in."""
+
+    number: int
+    cells: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Layout:
+    """A table as it was found.
+
+    Attributes
+    ----------
+    columns : tuple of Column
+        What each column holds; empty for a table without a head.
+    lines : tuple of Line
+        The rows, head excluded.
+    words : str
+        How the table was found, for people.
+    """
+
+    columns: tuple[Column, ...]
+    lines: tuple[Line, ...]
+    words: str
+
+
+def is_blank(cell: str) -> bool:
+    """Whether a cell says nothing: empty, a dash, ``n/a``, a question mark."""
+    return cell.strip().strip('"').lower() in _EMPTY_CELLS
+
+
+def find_table(text: str) -> Layout | None:
+    """Find the table in a text, or None where nothing in it looks like one.
+
+    Parameters
+    ----------
+    text : str
+        With one kind of line end and look-alike characters made one.
+    """
+    head = _sample(text)
+    best = max(
+        (_headed(list(splitter(head)), splitter, words) for splitter, words in _splitters(head)),
+        key=lambda found: found.score,
+    )
+    listed = _property_motors(text)
+    if listed is not None and (best.score < 4 or len(listed.lines[0].cells) > best.score + 2):
+        return listed
+    if best.score >= 2:
+        return _with_head(text, best)
+    return _without_head(text)
+
+
+def _sample(text: str) -> str:
+    """Return the first lines, without looking through all of a long file."""
+    end = -1
+    for _ in range(HEAD_WITHIN):
+        end = text.find("\n", end + 1)
+        if end < 0:
+            return text[:200_000]
+    return text[: min(end, 200_000)]
+
+
+# -- splitting ---------------------------------------------------------------------------------
+
+Splitter = Callable[[str], Iterator[Line]]
+
+
+def _splitters(head: str) -> list[tuple[Splitter, str]]:
+    found: list[tuple[Splitter, str]] = []
+    for separator, words in SEPARATORS.items():
+        if separator in head:
+            found.append((_separated(separator), words))
+    if "  " in head:
+        found.append((_by_gaps, "wide gaps"))
+    if not found:
+        found.append((_separated("\t"), "one column"))
+    return found
+
+
+def _separated(separator: str) -> Splitter:
+    def split(text: str) -> Iterator[Line]:
+        if _quotes_pair(text):
+            try:
+                yield from _quoted(text, separator)
+            except csv.Error:
+                pass
+            else:
+                return
+        for number, line in enumerate(text.split("\n"), start=1):
+            yield Line(number, _cells(line.split(separator), separator))
+
+    return split
+
+
+def _quotes_pair(text: str) -> bool:
+    """Whether quote marks come in pairs on most lines, so that they can enclose cells.
+
+    A lone inch mark (``shaft 1/4"``) at the start of a cell would swallow the rest of the file.
+    """
+    if '"' not in text:
+        return True
+    if text.count('"') % 2:
+        return False
+    lines = [line for line in text.split("\n", 2000)[:2000] if '"' in line]
+    odd = sum(line.count('"') % 2 for line in lines)
+    return odd <= 0.2 * len(lines)
+
+
+def _quoted(text: str, separator: str) -> Iterator[Line]:
+    reader = csv.reader(text.split("\n"), delimiter=separator, skipinitialspace=True)
+    rows = []
+    start = 1
+    for row in reader:
+        rows.append(Line(start, _cells(row, separator)))
+        start = reader.line_num + 1
+    yield from rows
+
+
+def _cells(cells: Sequence[str], separator: str) -> tuple[str, ...]:
+    stripped = tuple(cell.strip() for cell in cells)
+    if separator == "|":
+        # A Markdown row begins and ends with a pipe: two cells that are none.
+        if stripped and not stripped[0]:
+            stripped = stripped[1:]
+        if stripped and not stripped[-1]:
+            stripped = stripped[:-1]
+    return tuple(cell.strip("*`_ ") for cell in stripped) if separator == "|" else stripped
+
+
+def _by_gaps(text: str) -> Iterator[Line]:
+    for number, line in enumerate(text.split("\n"), start=1):
+        yield Line(number, tuple(cell.strip() for cell in _WIDE_GAP.split(line.strip())))
+
+
+# -- the head ----------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class _Headed:
+    """A head found by one way of splitting; `rows` are the positions of its rows."""
+
+    splitter: Splitter
+    words: str
+    score: float
+    columns: tuple[Column, ...] = ()
+    first: int = 0
+    after: int = 0
+
+
+def _headed(lines: list[Line], splitter: Splitter, words: str) -> _Headed:
+    best = _Headed(splitter, words, 0.0)
+    for position, line in enumerate(lines):
+        for heads, first, after in _stacks(lines, position, line):
+            columns = tuple(read_head(head) for head in heads)
+            score = _score(heads, columns) - 0.001 * position - 0.1 * (after - first - 1)
+            if score > best.score:
+                best = _Headed(splitter, words, score, columns, first, after)
+    return best
+
+
+def _stacks(
+    lines: list[Line], position: int, line: Line
+) -> Iterator[tuple[tuple[str, ...], int, int]]:
+    """Yield the heads that this row makes alone and together with the next."""
+    if not any(line.cells) or len(line.cells) > 200:
+        return
+    yield line.cells, position, position + 1
+    if position + 1 < len(lines):
+        below = lines[position + 1].cells
+        if len(below) > 1 and any(below) and all(is_subhead(cell) for cell in below):
+            yield _stacked(line.cells, below), position, position + 2
+
+
+def _stacked(upper: tuple[str, ...], lower: tuple[str, ...]) -> tuple[str, ...]:
+    """Join two header rows; an empty cell above a filled one continues its left neighbour."""
+    heads: list[str] = []
+    group = ""
+    for column in range(max(len(upper), len(lower))):
+        above = upper[column] if column < len(upper) else ""
+        below = lower[column] if column < len(lower) else ""
+        if above:
+            group = above
+        elif not below:
+            group = ""
+        heads.append(joined_head(above or (group if below else ""), below))
+    return tuple(heads)
+
+
+def _score(heads: tuple[str, ...], columns: tuple[Column, ...]) -> float:
+    """Count the columns understood; a head that is mostly not understood is none."""
+    filled = sum(1 for head in heads if head)
+    known = [column for column in columns if column.topic]
+    topics = {(c.topic, c.label, c.volts, c.hertz) for c in known}
+    figures = {"torque", "speed", "voltage", "power", "force", "travel speed", "current"}
+    if len(known) < 2 or len(known) < 0.4 * filled:
+        return 0.0
+    if not any(column.topic in figures for column in known):
+        return 0.0
+    with_unit = sum(1 for column in known if column.unit is not None)
+    return len(topics) + 0.25 * with_unit
+
+
+def _with_head(text: str, head: _Headed) -> Layout:
+    lines: list[Line] = []
+    heads = tuple(tidy(column.head) for column in head.columns)
+    count = 0
+    head_line = 1
+    for position, line in enumerate(head.splitter(text)):
+        if position == head.first:
+            head_line = line.number
+        if position < head.after or not any(line.cells):
+            continue
+        count += 1
+        if _is_rule(line) or _repeats(line, heads):
+            continue
+        lines.append(line)
+    stacked = " and the one below" if head.after - head.first > 1 else ""
+    words = f"a table with {head.words}, its head in line {head_line}{stacked}"
+    return Layout(head.columns, tuple(lines), words)
+
+
+def _is_rule(line: Line) -> bool:
+    return all(not cell or _RULE.fullmatch(cell) for cell in line.cells)
+
+
+def _repeats(line: Line, heads: tuple[str, ...]) -> bool:
+    if not line.cells or not line.cells[0] or tidy(line.cells[0]) not in heads[0]:
+        return False
+    cells = [tidy(cell) for cell in line.cells if cell]
+    same = sum(1 for cell in cells if any(cell in head for head in heads))
+    return len(cells) >= 2 and same >= 0.8 * len(cells) and all(not scan(cell) for cell in cells)
+
+
+# -- without a head ----------------------------------------------------------------------------
+
+
+def _property_motors(text: str) -> Layout | None:
+    """Read ``property: value`` lines; a repeated property or a blank line begins a new motor."""
+    sample = [line for line in text.split("\n", 400)[:400] if line.strip()]
+    pairs = [(_property(line)) for line in sample]
+    known = [pair for pair in pairs if pair is not None and pair[0].topic]
+    if len({(p[0].topic, p[0].label) for p in known}) < 3 or len(known) < 0.5 * len(sample):
+        return None
+    if _side_by_side(text):
+        return _turned(text)
+    motors: list[Layout] = []
+    columns: list[Column] = []
+    values: list[str] = []
+    number = start = 1
+
+    def close() -> None:
+        if values:
+            motors.append(Layout(tuple(columns), (Line(start, tuple(values)),), ""))
+            columns.clear()
+            values.clear()
+
+    for number, line in enumerate(text.split("\n"), start=1):
+        pair = _property(line)
+        if pair is None:
+            if line.strip() and not values and not motors:
+                columns.append(Column("title", "title"))
+                values.append(line.strip(" #*-=|:"))
+                start = number
+            elif line.strip():
+                columns.append(Column("text", "notes"))
+                values.append(line.strip())
+            continue
+        if any(pair[0].head == column.head for column in columns):
+            close()
+        if not values:
+            start = number
+        columns.append(pair[0])
+        values.append(pair[1])
+    close()
+    return _merged(motors)
+
+
+def _property(line: str) -> tuple[Column, str] | None:
+    match = _PROPERTY.match(line.strip().strip("|").strip("*"))
+    if match is None or _RULE.fullmatch(line):
+        return None
+    column = read_head(match[1].strip("*` "))
+    return column, match[2].strip("*`; ")
+
+
+def _merged(motors: list[Layout]) -> Layout:
+    """Bring several property lists under one head."""
+    columns: list[Column] = []
+    place: dict[str, int] = {}
+    for motor in motors:
+        for column in motor.columns:
+            if column.head not in place:
+                place[column.head] = len(columns)
+                columns.append(column)
+    lines = []
+    for motor in motors:
+        cells = [""] * len(columns)
+        for column, value in zip(motor.columns, motor.lines[0].cells, strict=True):
+            spot = place[column.head]
+            cells[spot] = f"{cells[spot]}; {value}" if cells[spot] else value
+        lines.append(Line(motor.lines[0].number, tuple(cells)))
+    many = f"{len(lines)} lists of properties" if len(lines) > 1 else "a list of properties"
+    return Layout(tuple(columns), tuple(lines), many)
+
+
+def _side_by_side(text: str) -> bool:
+    """Whether properties run down and several motors stand side by side."""
+    for separator in "\t|;,":
+        rows = [line for line in text.split("\n", 60)[:60] if separator in line]
+        widths = [len(_cells(row.split(separator), separator)) for row in rows]
+        if len(rows) >= 3 and min(widths) == max(widths) and widths[0] > 2:
+            return True
+    return False
+
+
+def _turned(text: str) -> Layout | None:
+    """Turn a table whose first column holds the heads."""
+    for separator in "\t|;,":
+        rows = [
+            line
+            for line in _separated(separator)(text)
+            if len(line.cells) > 2 and not _is_rule(line)
+        ]
+        known = sum(1 for line in rows if read_head(line.cells[0]).topic)
+        if len(rows) >= 3 and known >= 0.5 * len(rows):
+            columns = [read_head(line.cells[0]) for line in rows]
+            if not columns[0].topic:
+                columns[0] = Column(rows[0].cells[0], "id")
+            width = max(len(line.cells) for line in rows)
+            lines = tuple(
+                Line(
+                    rows[0].number,
+                    tuple(line.cells[i] if i < len(line.cells) else "" for line in rows),
+                )
+                for i in range(1, width)
+            )
+            return Layout(tuple(columns), lines, "a table with its heads in the first column")
+    return None
+
+
+def _without_head(text: str) -> Layout | None:
+    """One motor a line, every cell read as free text."""
+    separator = next((s for s in "\t|;" if s in text), "")
+    split = _separated(separator) if separator else _whole_lines
+    lines = [line for line in split(text) if any(line.cells) and not _is_rule(line)]
+    promising = [line for line in lines if _kinds(" ; ".join(line.cells)) & _TELLING]
+    if not promising:
+        return None
+    return Layout((), tuple(lines), "no head: one motor a line")
+
+
+_TELLING = frozenset({"torque", "rotation", "voltage", "power", "force", "speed"})
+
+
+def _whole_lines(text: str) -> Iterator[Line]:
+    for number, line in enumerate(text.split("\n"), start=1):
+        yield Line(number, (line.strip(" *-"),))
+
+
+def _kinds(text: str) -> frozenset[str]:
+    return frozenset(figure.kind for figure in scan(tidy(text)) if figure.values)
