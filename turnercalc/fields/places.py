@@ -165,8 +165,8 @@ ACROSS_FROM_AXLE = _place(
 )
 
 _FLOOR = re.compile(
-    r"(.*?)(?: (?:above|over|up from|from|off) (?:the )?(?:inside |inner )?(?:box |cabinet |cooler )?"
-    r"(?:floor|bottom))?",
+    r"(.*?)(?: (?:above|over|up from|from|off) (?:the )?(?:inside |inner )?"
+    r"(?:box |cabinet |cooler )?(?:floor|bottom))?",
     re.I,
 )
 

@@ -1,4 +1,4 @@
-"""Fields that hold more than one number: eggs on a scale, their size, a drum's heavy side, a supply."""
+"""Fields that take a whole phrase: eggs on a scale, their size, a drum's heavy side, a supply."""
 
 from __future__ import annotations
 
@@ -288,7 +288,10 @@ def _one_supply(part: str, text: str) -> tuple[tuple[float, ...], set[float], bo
     if not says_dc and not says_ac:
         if max(volts) >= _DC_ENDS:
             choices = (f"{part.strip()} 50 Hz", f"{part.strip()} 60 Hz", f"{part.strip()} DC")
-            message = f'"{text}": is that mains, and of which frequency? Write "{choices[0]}" or "{choices[1]}".'
+            message = (
+                f'"{text}": is that mains, and of which frequency? '
+                f'Write "{choices[0]}" or "{choices[1]}".'
+            )
             raise UnitError(message, text=text, choices=choices)
         says_dc = True
     return volts, frequency, says_ac

@@ -18,6 +18,11 @@ def word_key(text: str) -> str:
     return _DROPPED.sub("", " ".join(re.split(r"[\s_-]+", text.lower())))
 
 
+def _as_it_is(value: object, system: str, digits: int) -> str:
+    del system, digits
+    return str(value)
+
+
 def Choice(  # noqa: N802 - reads as a type in the models
     *values: str,
     also: Mapping[str, str] | None = None,
@@ -56,7 +61,7 @@ def Choice(  # noqa: N802 - reads as a type in the models
     return Phrase(
         kind=kind,
         reader=read,
-        writer=lambda value, system, digits: str(value),
+        writer=_as_it_is,
         example=values[0],
         help=help or f"One of: {'; '.join(values)}.",
         choices=values,
@@ -77,6 +82,11 @@ def _read_yes_no(text: str) -> bool:
     return value
 
 
+def _write_yes_no(value: object, system: str, digits: int) -> str:
+    del system, digits
+    return "yes" if value else "no"
+
+
 class _YesNoPhrase(Phrase):
     def read(self, given: object, *, si: bool = False) -> bool:
         if isinstance(given, bool):
@@ -87,7 +97,7 @@ class _YesNoPhrase(Phrase):
 YES_NO = _YesNoPhrase(
     kind="yes or no",
     reader=_read_yes_no,
-    writer=lambda value, system, digits: "yes" if value else "no",
+    writer=_write_yes_no,
     example="yes",
     help="Yes or no.",
     choices=("yes", "no"),
@@ -105,7 +115,7 @@ def _read_name(text: str) -> str:
 NAME = Phrase(
     kind="name",
     reader=_read_name,
-    writer=lambda value, system, digits: str(value),
+    writer=_as_it_is,
     example="Oak Lane school",
     help="A name of your own.",
 )

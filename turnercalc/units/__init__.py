@@ -4,6 +4,7 @@ Our code reads the forms people write; pint, loaded on the first quantity, knows
 """
 
 from turnercalc.units.listing import Conversion, convert, likely_units, readings
+from turnercalc.units.numbers import tidy
 from turnercalc.units.ranges import parse_range
 from turnercalc.units.reading import Reading, mains_pair, parse, read
 from turnercalc.units.showing import in_unit, inch_fraction, plain, show
@@ -25,4 +26,5 @@ __all__ = [
     "read",
     "readings",
     "show",
+    "tidy",
 ]

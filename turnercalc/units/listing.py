@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from turnercalc.errors import UnitError
-from turnercalc.units.numbers import NUMBER, read_number, tidy
-from turnercalc.units.reading import _SINGLE, find_unit, read, to_si
+from turnercalc.units.lookup import find_unit, to_si
+from turnercalc.units.numbers import SINGLE, read_number, tidy
+from turnercalc.units.reading import read
 from turnercalc.units.showing import in_unit, inch_fraction
 from turnercalc.units.spellings import KINDS, UNITS
 
@@ -86,7 +87,7 @@ def convert(text: str) -> Conversion:
         Where no kind fits; a bare number has no kind.
     """
     tidied = tidy(text)
-    match = _SINGLE.fullmatch(tidied)
+    match = SINGLE.fullmatch(tidied)
     if match is not None and not match.group(3):
         message = f"{tidied} what? Write it with its unit, such as {tidied} kgf·cm or {tidied} mm."
         raise UnitError(message, text=text, choices=(f"{tidied} kgf·cm", f"{tidied} mm"))
@@ -151,7 +152,7 @@ def likely_units(number_text: str, kind: str, low: float, high: float) -> tuple[
     tuple of str
         Unit symbols, those of listings only; empty where none fits or the text is no number.
     """
-    match = _SINGLE.fullmatch(tidy(number_text))
+    match = SINGLE.fullmatch(tidy(number_text))
     if kind not in KINDS or match is None or match.group(3):
         return ()
     try:
@@ -166,6 +167,3 @@ def likely_units(number_text: str, kind: str, low: float, high: float) -> tuple[
         if (number or not unit.inverse) and low <= to_si(number, unit) <= high:
             fitting.append(unit.symbol)
     return tuple(fitting)
-
-
-__all__ = ["NUMBER", "Conversion", "convert", "likely_units", "readings"]

@@ -75,6 +75,8 @@ NUMBER = (
     r"|(?:\d[\d.,]*|[.,]\d+)(?:[eE][+-]?\d+)?)"
 )
 
+SINGLE = re.compile(rf"([+-]?) ?({NUMBER}) ?(.*)")  # sign, number, what follows
+
 _MIXED = re.compile(r"(?:(\d+)(?: | ?- ?))?(\d+) ?/ ?(\d+)")
 _GROUPED_COMMAS = re.compile(r"\d{1,3}(?:,\d{3})+")
 _GROUPED_DOTS = re.compile(r"\d{1,3}(?:\.\d{3})+")

@@ -19,7 +19,7 @@ _MOST_LAST = re.compile(r"(.*\S) ?\(?max(?:imum)?\.?\)?", re.I)
 _LEAST_LAST = re.compile(r"(.*\S) ?\(?min(?:imum)?\.?\)?", re.I)
 _TOLERANCE = re.compile(r"(.*?) ?(?:±|\+ ?/ ?-|\+-) ?(.*)")
 _BETWEEN = re.compile(r"(?:between|from) (.*?) (?:and|to) (.*)", re.I)
-_MIXED = re.compile(r"\d+ ?- ?\d+ ?/ ?\d+(?![\d.,/])")
+_MIXED = re.compile(r"(?<![\d/.,])\d+ ?- ?\d+ ?/ ?\d+(?![\d.,/])")
 _JOINTS = re.compile(r" to | ?\.\.\.? ?| ?~ ?| ?- ?| ?… ?", re.I)
 
 

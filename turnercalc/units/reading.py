@@ -2,26 +2,27 @@
 
 from __future__ import annotations
 
-import difflib
 import math
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from functools import lru_cache
+from itertools import pairwise
 from types import MappingProxyType
 
 from turnercalc.errors import UnitError
-from turnercalc.units.numbers import LARGEST, NUMBER, SMALLEST, read_number, tidy
-from turnercalc.units.registry import factor, offset
-from turnercalc.units.spellings import (
-    KIND_NAMES,
-    KINDS,
-    MILLI_OR_MEGA,
-    SPELLINGS,
-    USUAL_UNITS,
-    Unit,
-    key,
+from turnercalc.units.lookup import find_unit, to_si
+from turnercalc.units.numbers import LARGEST, NUMBER, SINGLE, SMALLEST, read_number, tidy
+from turnercalc.units.refusals import (
+    PAIR,
+    absurd,
+    complaint,
+    examples,
+    is_mains_pair,
+    mains_pair_error,
+    wanted,
 )
+from turnercalc.units.registry import factor
+from turnercalc.units.spellings import KINDS, SPELLINGS, Unit
 
 
 @dataclass(frozen=True)
@@ -46,12 +47,10 @@ class Reading:
     doubts: tuple[str, ...] = ()
 
 
-_SINGLE = re.compile(rf"([+-]?) ?({NUMBER}) ?(.*)")
 _PIECE = re.compile(rf"({NUMBER}) ?([^\d]*)")
 _ABOUT = re.compile(
     r"(?:about|approx\.?|approximately|ca\.?|circa|roughly|~|≈) ?(?=[\d.,+-])", re.I
 )
-_PER = re.compile(r" per | ?/ ?", re.I)
 _DOZEN = re.compile(r"(?: per | ?/ ?|-per-| a )(?:dozen|doz\.?|dz\.?|12)$", re.I)
 _EQUIVALENTS = re.compile(r"([^()]+?) ?\(([^()]+)\)")
 
@@ -87,19 +86,19 @@ def read(text: str, kind: str) -> Reading:
         raise ValueError(message)
     tidied = tidy(text)
     if not tidied:
-        message = f"Nothing is written here; {_wanted(kind)}."
-        raise UnitError(message, text=text, choices=_examples(kind))
+        message = f"Nothing is written here; {wanted(kind)}."
+        raise UnitError(message, text=text, choices=examples(kind))
     reading = _read_plain(tidied, kind) or _read_special(tidied, kind)
     if not math.isfinite(reading.value) or abs(reading.value) > LARGEST:
-        raise _absurd(tidied)
+        raise absurd(tidied)
     if reading.value != 0.0 and abs(reading.value) < SMALLEST:
-        raise _absurd(tidied)
+        raise absurd(tidied)
     return reading
 
 
 def _read_plain(text: str, kind: str) -> Reading | None:
     """Return number-and-unit, or None where the text is built otherwise."""
-    match = _SINGLE.fullmatch(text)
+    match = SINGLE.fullmatch(text)
     if match is None:
         return None
     sign, number, spelling = match.groups()
@@ -118,39 +117,13 @@ def _reading(sign: str, number: str, spelling: str, unit: Unit, kind: str) -> Re
     return Reading(kind, value, unit.symbol, (unit.doubt,) if unit.doubt else ())
 
 
-def to_si(amount: float, unit: Unit) -> float:
-    """Return an amount of a unit in SI."""
-    if unit.inverse:
-        if amount == 0.0:
-            message = f"0 {unit.symbol} would be endlessly fast."
-            raise UnitError(message, text=f"0 {unit.symbol}")
-        return factor(unit.definition) / amount
-    return amount * factor(unit.definition) + offset(unit.definition)
-
-
-@lru_cache(maxsize=4096)
-def find_unit(spelling: str, kind: str) -> Unit | None:
-    """Return the unit of this kind that is spelt so, or None."""
-    if spelling == "" and kind not in ("count", "ratio"):
-        return None
-    spelling = _PER.sub("/", f"{spelling} ").strip(" ,;")
-    unit = SPELLINGS[kind].get(key(spelling))
-    if unit is not None and spelling.startswith("M") and key(spelling) in MILLI_OR_MEGA:
-        milli = "m" + spelling[1:]
-        message = (
-            f'Is "{spelling}" a thousandth or a million? Small m stands for milli: write {milli}.'
-        )
-        raise UnitError(message, text=spelling, choices=(f"1 {milli}",))
-    return unit
-
-
 def _read_special(text: str, kind: str) -> Reading:
     """Try the longer forms in turn, then say what is wrong."""
     for form in (_about, _equivalents, _per_dozen, *_FORMS.get(kind, ()), _compound):
         reading = form(text, kind)
         if reading is not None:
             return reading
-    raise _complaint(text, kind)
+    raise complaint(text, kind)
 
 
 # --- longer forms; each returns None where the text is not of its form ------------------------
@@ -186,6 +159,8 @@ def _per_dozen(text: str, kind: str) -> Reading | None:
     if kind != "mass" or match is None:
         return None
     dozen = read(text[: match.start()], "mass")
+    if "dozen" in dozen.unit:
+        return None
     return Reading("mass", dozen.value / 12.0, f"{dozen.unit} per dozen", dozen.doubts)
 
 
@@ -207,7 +182,7 @@ def _compound(text: str, kind: str) -> Reading | None:
     symbols = [unit.symbol for _, _, unit in pieces]
     series = next((s for s in _COMPOUNDS if symbols[0] in s), ())
     places = [series.index(symbol) if symbol in series else -1 for symbol in symbols]
-    if min(places) < 0 or any(b <= a for a, b in zip(places, places[1:], strict=False)):
+    if min(places) < 0 or any(b <= a for a, b in pairwise(places)):
         return None
     hyphens = any(spelling.rstrip().endswith("-") for _, spelling, _ in pieces[:-1])
     if hyphens and symbols != [
@@ -313,19 +288,52 @@ def _a_to_b(text: str, kind: str) -> Reading | None:
     return Reading(kind, top / bottom, ":")
 
 
+_ON_ARM = re.compile(r"(.+?)(?: ?@ ?| (?:at|on) (?:an? )?)(.+?)(?: arm)?", re.I)
+
+
+def _weight_on_arm(text: str, kind: str) -> Reading | None:
+    """Read ``1 kg @ 300 mm``: the bottle test, a weight hung from a level arm."""
+    match = _ON_ARM.fullmatch(text)
+    if match is None:
+        return None
+    arm = _read_plain(match.group(2), "length")
+    force = _read_plain(match.group(1), "force")
+    if force is None:
+        mass = _read_plain(match.group(1), "mass") or _compound(match.group(1), "mass")
+        if mass is not None:
+            force = Reading("force", mass.value * factor("kgf"), mass.unit)
+    if arm is None or force is None:
+        return None
+    return Reading(kind, force.value * arm.value, f"{force.unit} at {arm.unit}")
+
+
+_TIMES = re.compile(r"(.+?) ?[x×*·] ?(.+)", re.I)
+
+
+def _volts_times_amperes(text: str, kind: str) -> Reading | None:
+    """Read ``12 V x 0.5 A``, the power that goes in."""
+    match = _TIMES.fullmatch(text)
+    if match is None:
+        return None
+    for first, second in (match.groups(), match.groups()[::-1]):
+        volts, amperes = _read_plain(first, "voltage"), _read_plain(second, "current")
+        if volts is not None and amperes is not None:
+            unit = f"{volts.unit} x {amperes.unit}"
+            return Reading(kind, volts.value * amperes.value, unit)
+    return None
+
+
 _Form = Callable[[str, str], Reading | None]
 _FORMS: Mapping[str, tuple[_Form, ...]] = MappingProxyType(
     {
         "angle": (_rise_over_run,),
+        "torque": (_weight_on_arm,),
         "rotation": (_turns_and_time,),
+        "power": (_volts_times_amperes,),
         "time": (_clock,),
         "ratio": (_a_to_b,),
     }
 )
-
-# --- refusals -------------------------------------------------------------------------------
-
-_PAIR = re.compile(r"(\d+(?:\.\d+)?) ?/ ?(\d+(?:\.\d+)?)")
 
 
 def mains_pair(text: str, kind: str) -> tuple[float, float] | None:
@@ -342,8 +350,8 @@ def mains_pair(text: str, kind: str) -> tuple[float, float] | None:
         The two figures in SI, in the order written; None where the text is no such pair, that
         is where the larger is not 1.2 times the smaller within 3 %.
     """
-    match = re.fullmatch(rf"{_PAIR.pattern} ?(.*)", tidy(text).replace(",", "."))
-    if match is None or not _is_mains_pair(match.group(1), match.group(2)):
+    match = re.fullmatch(rf"{PAIR.pattern} ?(.*)", tidy(text).replace(",", "."))
+    if match is None or not is_mains_pair(match.group(1), match.group(2)):
         return None
     unit = find_unit(match.group(3), kind)
     if unit is None:
@@ -351,186 +359,13 @@ def mains_pair(text: str, kind: str) -> tuple[float, float] | None:
     return to_si(float(match.group(1)), unit), to_si(float(match.group(2)), unit)
 
 
-def _is_mains_pair(first: str, second: str) -> bool:
-    """Tell whether two figures stand as 60 Hz to 50 Hz; labels round, hence the 3 %."""
-    low, high = sorted((float(first), float(second)))
-    return low > 0.0 and abs(high / low - 1.2) < 0.036
-
-
 def _refuse_mains_pair(number: str, spelling: str, kind: str) -> None:
-    match = _PAIR.fullmatch(number) if "/" in number else None
-    if match and kind in ("rotation", "power") and _is_mains_pair(*match.groups()):
-        raise _mains_pair_error(match.group(1), match.group(2), spelling)
-
-
-def _mains_pair_error(first: str, second: str, spelling: str) -> UnitError:
-    label = f"{first}/{second} {spelling}"
-    choices = (f"{first} {spelling}", f"{second} {spelling}")
-    message = (
-        f"{label} looks like a label for 50 and 60 Hz mains: {choices[0]} on one, {choices[1]} "
-        "on the other. Write the one for your mains."
-    )
-    return UnitError(message, text=label, choices=choices)
+    match = PAIR.fullmatch(number) if "/" in number else None
+    if match and kind in ("rotation", "power") and is_mains_pair(*match.groups()):
+        raise mains_pair_error(match.group(1), match.group(2), spelling)
 
 
 def _refuse_part_of_one(value: float, number: str) -> None:
     if value != round(value):
         message = f"{number} is not a whole number, and only whole ones can be counted here."
         raise UnitError(message, text=number, choices=(f"{round(value)}",))
-
-
-def _absurd(text: str) -> UnitError:
-    message = f"{text} is far outside anything an egg turner could have."
-    return UnitError(message, text=text)
-
-
-def _examples(kind: str, number: str = "") -> tuple[str, ...]:
-    number = number or ("0.3" if kind == "ratio" else "50")
-    return tuple(f"{number} {unit}".strip() for unit in USUAL_UNITS[kind])
-
-
-def _wanted(kind: str) -> str:
-    examples = _examples(kind)
-    return f"{KIND_NAMES[kind]} is wanted here, such as {_alternatives(examples)}"
-
-
-def _alternatives(texts: tuple[str, ...]) -> str:
-    return texts[0] if len(texts) == 1 else f"{', '.join(texts[:-1])} or {texts[-1]}"
-
-
-_WEIGHT_AS_TORQUE = {
-    "kg": ("kgf·cm", "N·m"),
-    "kgf": ("kgf·cm", "N·m"),
-    "g": ("g·cm",),
-    "gf": ("g·cm",),
-    "oz": ("ozf·in",),
-    "ozf": ("ozf·in",),
-    "lb": ("lbf·in", "lbf·ft"),
-    "lbf": ("lbf·in", "lbf·ft"),
-    "N": ("N·m", "N·cm"),
-    "mN": ("mN·m",),
-}
-_MASS_AS_FORCE = {"kg": "kgf", "g": "gf", "lb": "lbf", "oz": "ozf"}
-
-
-def _complaint(text: str, kind: str) -> UnitError:
-    """Return the error that fits a text which no form could read."""
-    match = _SINGLE.fullmatch(text)
-    if match is None:
-        message = f'"{text}" has no number that can be read; {_wanted(kind)}.'
-        return UnitError(message, text=text, choices=_examples(kind))
-    sign, number, spelling = match.groups()
-    if kind in ("rotation", "power") and (pair := re.match(_PAIR, text)):
-        rest = text[pair.end() :].strip()
-        if _is_mains_pair(*pair.groups()) and find_unit(rest, kind):
-            return _mains_pair_error(*pair.groups(), rest)
-    read_number(number, spelling)  # an ambiguous number is the first thing to ask about
-    amount = f"{sign}{number}"
-    for explain in (
-        _bare_number,
-        _feet_and,
-        _slope,
-        _range_instead,
-        _weight_for,
-        _temperature_letter,
-        _other_kind,
-    ):
-        error = explain(text, amount, spelling, kind)
-        if error is not None:
-            return error
-    near = difflib.get_close_matches(key(spelling), SPELLINGS[kind], n=1, cutoff=0.75)
-    choices = _examples(kind, amount)
-    if near:
-        choices = (f"{amount} {SPELLINGS[kind][near[0]].symbol}".strip(),)
-    message = (
-        f'"{spelling}" is no unit for {KIND_NAMES[kind]}. '
-        f"{'Did you mean' if near else 'Write'} {_alternatives(choices)}{'?' if near else '.'}"
-    )
-    return UnitError(message, text=text, choices=choices)
-
-
-def _bare_number(text: str, amount: str, spelling: str, kind: str) -> UnitError | None:
-    if spelling:
-        return None
-    choices = _examples(kind, amount)
-    message = (
-        f"{text} what? {KIND_NAMES[kind].capitalize()} needs a unit: "
-        f"write {_alternatives(choices)}."
-    )
-    return UnitError(message, text=text, choices=choices)
-
-
-def _feet_and(text: str, amount: str, spelling: str, kind: str) -> UnitError | None:
-    """Explain ``1'6``: a foot mark, and the inches without theirs."""
-    match = re.fullmatch(rf"(?:'|ft\.?|feet|foot) ?-? ?({NUMBER})", spelling, re.I)
-    if kind != "length" or match is None:
-        return None
-    choices = (f"{amount} ft {match.group(1)} in",)
-    message = f"{text}: {match.group(1)} what? If you mean inches, write {choices[0]}."
-    return UnitError(message, text=text, choices=choices)
-
-
-def _slope(text: str, amount: str, spelling: str, kind: str) -> UnitError | None:
-    match = re.fullmatch(rf"(?:in|over|per|/) ?({NUMBER}) ?([a-z\"']*)", spelling, re.I)
-    if kind != "angle" or match is None:
-        return None
-    unit = match.group(2) or "in"
-    choices = (f"{amount} {unit} in {match.group(1)} {unit}",)
-    message = (
-        f"{text}: for a rise over a level run give each its unit, such as {choices[0]}; "
-        f"for degrees write {amount} deg."
-    )
-    return UnitError(message, text=text, choices=choices)
-
-
-_RANGE_SIGNS = re.compile(r"^(?:-|to\b|±|\+/?-|\.\.|~)", re.I)
-
-
-def _range_instead(text: str, amount: str, spelling: str, kind: str) -> UnitError | None:
-    if not _RANGE_SIGNS.match(spelling) or not re.search(r"\d", spelling):
-        return None
-    message = f"{text} is a range, and one figure is wanted here."
-    return UnitError(message, text=text)
-
-
-def _weight_for(text: str, amount: str, spelling: str, kind: str) -> UnitError | None:
-    """Explain a mass where a torque or a force is wanted."""
-    if kind == "torque":
-        unit = find_unit(spelling, "mass") or find_unit(spelling, "force")
-        units = _WEIGHT_AS_TORQUE.get(unit.symbol, ()) if unit else ()
-        if not units:
-            return None
-        choices = tuple(f"{amount} {symbol}" for symbol in units)
-        meant = f" Hobby listings that say so mostly mean {choices[0]}."
-        if unit is None or unit.symbol in ("N", "mN"):
-            meant = ""
-        message = f"{text} is no torque: on what arm?{meant} Write {_alternatives(choices)}."
-        return UnitError(message, text=text, choices=choices)
-    unit = find_unit(spelling, "mass") if kind == "force" else None
-    symbol = _MASS_AS_FORCE.get(unit.symbol) if unit else None
-    if symbol is None:
-        return None
-    choices = (f"{amount} {symbol}",)
-    message = (
-        f"{text} is a mass, and a force is wanted here. For the weight of that mass write "
-        f"{choices[0]}."
-    )
-    return UnitError(message, text=text, choices=choices)
-
-
-def _temperature_letter(text: str, amount: str, spelling: str, kind: str) -> UnitError | None:
-    if kind != "temperature" or find_unit(spelling, "angle") is None:
-        return None
-    choices = (f"{amount} C", f"{amount} F")
-    message = f"{text} in Celsius or in Fahrenheit? Write {_alternatives(choices)}."
-    return UnitError(message, text=text, choices=choices)
-
-
-def _other_kind(text: str, amount: str, spelling: str, kind: str) -> UnitError | None:
-    for other in KINDS:
-        if other in (kind, "count", "ratio"):
-            continue
-        if find_unit(spelling, other) is not None:
-            message = f"{text} is {KIND_NAMES[other]}; {_wanted(kind)}."
-            return UnitError(message, text=text, choices=_examples(kind))
-    return None

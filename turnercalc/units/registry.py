@@ -68,7 +68,7 @@ def _registry() -> Any:
     """Return the registry; pint is imported here because it costs a fifth of a second."""
     import pint
 
-    registry = pint.UnitRegistry(None)
+    registry: Any = pint.UnitRegistry(None)
     for definition in _DEFINITIONS:
         registry.define(definition)
     return registry

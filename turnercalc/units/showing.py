@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
-from turnercalc.units.reading import find_unit
+from turnercalc.units.lookup import find_unit
 from turnercalc.units.registry import factor, offset
 from turnercalc.units.spellings import KINDS
 
@@ -139,11 +139,13 @@ def _us_mass(value: float, digits: int) -> str:
     return f"{sign}{whole} lb {ounces:g} oz" if ounces else f"{sign}{whole} lb"
 
 
-def _steps(kind: str, *steps: tuple[float, str]) -> Callable[[float, int], str]:
+def _steps(kind: str, *steps: tuple[float, str], zero: str = "") -> Callable[[float, int], str]:
     """Return a writer that takes the first unit whose limit [SI] the value stays under."""
 
     def write(value: float, digits: int) -> str:
         symbol = next((unit for limit, unit in steps if abs(value) < limit), steps[-1][1])
+        if value == 0.0:
+            symbol = zero or symbol
         return in_unit(value, symbol, kind, digits)
 
     return write
@@ -175,11 +177,11 @@ _METRIC: Mapping[str, Callable[[float, int], str]] = MappingProxyType(
         "angle": _steps("angle", (_ANY, "°")),
         "torque": _steps("torque", (_ANY, "N·m")),
         "force": _steps("force", (_ANY, "N")),
-        "rotation": _steps("rotation", (0.0104, "rev/h"), (_ANY, "rpm")),
+        "rotation": _steps("rotation", (0.0104, "rev/h"), (_ANY, "rpm"), zero="rpm"),
         "speed": _steps("speed", (10.0, "mm/s"), (_ANY, "m/s")),
         "power": _steps("power", (_ANY, "W")),
         "voltage": _steps("voltage", (_ANY, "V")),
-        "current": _steps("current", (0.1, "mA"), (_ANY, "A")),
+        "current": _steps("current", (0.1, "mA"), (_ANY, "A"), zero="A"),
         "time": _steps("time", (120.0, "s"), (7200.0, "min"), (172800.0, "h"), (_ANY, "d")),
         "temperature": _celsius,
         "frequency": _steps("frequency", (_ANY, "Hz")),

@@ -86,8 +86,8 @@ def key(spelling: str) -> str:
     return _DROPPED.sub("", spelling).lower()
 
 
-def _unit(symbol: str, definition: str, spellings: str = "", **more: bool) -> Unit:
-    return Unit(symbol, definition, (key(symbol), *spellings.split()), **more)
+def _unit(symbol: str, definition: str, spellings: str = "") -> Unit:
+    return Unit(symbol, definition, (key(symbol), *spellings.split()))
 
 
 _LENGTHS = (
