@@ -19,11 +19,12 @@ from numpy.typing import ArrayLike, NDArray
 
 from turnercalc.drives.base import DIRECTIONS, Drive, Motion, Reaction
 from turnercalc.joints import LEVELS
+from turnercalc.paths import Path
 from turnercalc.turners.base import LoadCase, Resistance, Turner
 
 Array = NDArray[np.float64]
 
-#: Forces and losses agree when the losses change by less than this part of the largest torque.
+#: Forces and losses agree when the losses change by less than this part of the torque.
 AGREEMENT = 1e-10
 MOST_ROUNDS = 200
 
@@ -112,9 +113,7 @@ def turn_cycle(
     held = turner.load_torque(cells, q, sense)
     resistance = turner.resistance(cells, q, sense, levels)
 
-    agreed = _agree(drive, motion, path_of=turner, held=held, sense=sense, resistance=resistance,
-                    levels=levels)
-    friction, reaction, jams = agreed
+    friction, reaction, jams = _agree(drive, motion, path, held, sense, resistance, levels)
     lost = friction * np.abs(motion.rate) + reaction.loss
     shaft = DIRECTIONS * (held * motion.rate + drive.weight_torque(motion, path)) + lost
     bearings = {**resistance.bearing_forces(reaction.x, reaction.y), **reaction.pins}
@@ -155,18 +154,15 @@ def inertia_torque(turner: Turner, drive: Drive, motion: Motion, cells: Array) -
 def _agree(
     drive: Drive,
     motion: Motion,
-    *,
-    path_of: Turner,
+    path: Path,
     held: Array,
     sense: Array,
     resistance: Resistance,
     levels: Sequence[str],
 ) -> tuple[Array, Reaction, NDArray[np.bool_]]:
     """Iterate losses and forces until they agree; say where they do not."""
-    path = path_of.path()
     friction: Array = np.zeros(np.broadcast_shapes(held.shape, sense.shape, (len(levels), 1, 1)))
     reaction = drive.react(motion, path, held, DIRECTIONS, levels)
-    scale = np.nanmax(np.abs(held), initial=0.0) + 1e-12
     closes = motion.closes
     for _ in range(MOST_ROUNDS):
         with np.errstate(over="ignore", invalid="ignore"):
@@ -176,8 +172,8 @@ def _agree(
             )
             change = np.abs(renewed - friction)
         friction = renewed
-        open_ = closes & ~(change <= AGREEMENT * scale)
-        if not open_.any():
+        agrees = change <= AGREEMENT * (np.abs(held) + np.abs(friction))
+        if (agrees | ~closes).all():
             break
-    jams = ~(change <= AGREEMENT * scale) | ~closes
+    jams = ~agrees | ~closes
     return friction, reaction, jams

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
+
+from turnercalc.findings import Assumed
+from turnercalc.tables import Range3, friction_pair
 
 Array = NDArray[np.float64]
 
@@ -31,6 +35,19 @@ class JointFriction:
     high: float
     starting: float
 
+    @classmethod
+    def of(cls, bearing: str, moving: Range3) -> JointFriction:
+        """Return the friction of a named bearing that moves with the given coefficients.
+
+        From rest it resists more in the proportion its row in the friction table says, so that
+        a measured coefficient keeps its bearing's own stiction.
+        """
+        damp = friction_pair(bearing).damp
+        stiction = friction_pair(bearing).damp_static_high / damp.high if damp.high else 1.0
+        from_table = (moving.low, moving.high) == (damp.low, damp.high)
+        middle = damp.middle if from_table else moving.middle
+        return cls(moving.low, middle, moving.high, max(stiction, 1.0) * moving.high)
+
     def at(self, levels: Sequence[str]) -> Array:
         """Return the coefficients of the named levels along the friction axis, shape (F, 1, 1).
 
@@ -50,3 +67,24 @@ class JointFriction:
 
 
 FRICTIONLESS = JointFriction(0.0, 0.0, 0.0, 0.0)
+
+
+def assumed_friction(field: str, bearing: str) -> Assumed:
+    """Return the friction range of a named bearing in damp air, as it would stand in the file."""
+    pair = friction_pair(bearing)
+    text = f"{pair.damp.low:g} to {pair.damp.high:g}"
+    return Assumed(field, text, f"friction.csv: {pair.name}, damp", pair.how)
+
+
+def pins_like_pivots(
+    section: str, given: Mapping[str, Any], pivots: Mapping[str, Any]
+) -> Iterable[Assumed]:
+    """Yield pins like the turner's own pivots, for a section that does not say how they turn."""
+    why = "taken like the pivots"
+    bearing = given.get("bearing") or pivots.get("bearing")
+    if given.get("bearing") is None and bearing:
+        yield Assumed(f"{section}.bearing", str(bearing), why)
+    if given.get("pin_diameter") is None and pivots.get("diameter"):
+        yield Assumed(f"{section}.pin_diameter", f"{1e3 * pivots['diameter']:.6g} mm", why)
+    if given.get("friction") is None and bearing:
+        yield assumed_friction(f"{section}.friction", str(bearing))

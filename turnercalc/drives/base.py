@@ -137,6 +137,10 @@ class Drive(Protocol):
         """Return `count` positions over one cycle, ascending."""
         ...
 
+    def assemble(self, path: Path) -> Drive:
+        """Return the drive put together on a path, as a builder would bolt it."""
+        ...
+
     def close(self, path: Path, position: ArrayLike) -> Motion:
         """Close the loop on a path at the given positions."""
         ...

@@ -89,11 +89,11 @@ class CrankLink:
         q = 0 is kept. Builders bolt it together with the tray level, so this is what they get.
         """
         theta = self.positions((0.0, 0.0), 73)
-        stray = [
-            np.nanmax(np.abs(close_on(path, self.geometry, theta, branch).coordinate), axis=-1)
-            for branch in (1.0, -1.0)
-        ]
-        keep = np.where(np.nan_to_num(stray[0], nan=np.inf) <= stray[1], 1.0, -1.0)
+        stray = []
+        for branch in (1.0, -1.0):
+            q = close_on(path, self.geometry, theta, branch).coordinate
+            stray.append(np.where(np.isnan(q), np.pi, np.abs(q)).max(axis=-1))
+        keep = np.where(stray[0] <= stray[1], 1.0, -1.0)
         return replace(self, branch=keep[..., None] if keep.ndim else float(keep))
 
     def close(self, path: Path, position: ArrayLike) -> Motion:

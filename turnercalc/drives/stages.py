@@ -43,7 +43,7 @@ class Stage:
     @classmethod
     def of_kind(cls, losses: StageLosses, ratio: float, efficiency: Range3 | None = None) -> Stage:
         """Make a stage of a kind of the table, with the table's efficiency unless one is given."""
-        return cls(losses.name, ratio, efficiency or losses.efficiency, losses.no_load_drag)
+        return cls(losses.kind, ratio, efficiency or losses.efficiency, losses.no_load_drag or 0.0)
 
     def motor_side(self, torque: ArrayLike, efficiency: ArrayLike) -> Array:
         """Return the torque at the motor side for a torque at the load side [N·m].
