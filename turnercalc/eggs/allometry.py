@@ -48,7 +48,8 @@ def hoyt_gap(length: ArrayLike, breadth: ArrayLike, mass: ArrayLike) -> Array:
     Up to about 7 % either way is usual where size and mass come from different eggs; more says
     that one of the figures is wrong.
     """
-    return hoyt_mass(length, breadth) / np.asarray(mass, float) - 1
+    ratio: Array = hoyt_mass(length, breadth) / np.asarray(mass, float)
+    return ratio - 1
 
 
 def geometric_mean_diameter(length: ArrayLike, breadth: ArrayLike) -> Array:

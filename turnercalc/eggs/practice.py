@@ -31,9 +31,7 @@ def evidence(topic: str | None = None) -> tuple[Evidence, ...]:
 
 
 def _evidence(row: Row) -> Evidence:
-    return Evidence(
-        row.text("id"), row.text("topic"), row.text("finding"), row.source, row.how
-    )
+    return Evidence(row.text("id"), row.text("topic"), row.text("finding"), row.source, row.how)
 
 
 def tilt_limit(turns_per_day: float) -> Limit:

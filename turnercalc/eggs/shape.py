@@ -52,7 +52,8 @@ def asymmetry(length: ArrayLike, breadth: ArrayLike) -> Array:
     length, breadth : numeric
         Length L and greatest breadth B [m].
     """
-    return (np.asarray(length, float) - np.asarray(breadth, float)) / (2 * ASYMMETRY_N)
+    gap: Array = np.asarray(length, float) - np.asarray(breadth, float)
+    return gap / (2 * ASYMMETRY_N)
 
 
 def profile(
@@ -112,7 +113,8 @@ def radius(
 ) -> Array:
     """Return the radius y of the outline at x [m]; parameters as in `profile`."""
     # At a tip rounding can leave a radius squared of -1e-20; that is a zero, not an unreal egg.
-    return np.sqrt(np.maximum(profile(x, length, breadth, w, D).squared, 0.0))
+    y: Array = np.sqrt(np.maximum(profile(x, length, breadth, w, D).squared, 0.0))
+    return y
 
 
 def quarter_diameter(length: ArrayLike, breadth: ArrayLike, w: ArrayLike) -> Array:
@@ -131,7 +133,8 @@ def pear_diameter(length: ArrayLike, breadth: ArrayLike, w: ArrayLike) -> Array:
     quarter = np.sqrt(L**2 + 2 * w * L + 4 * w**2)
     pear = np.sqrt(5.5 * L**2 + 11 * L * w + 4 * w**2)
     # E = 1 there; solved for D.
-    return quarter_diameter(L, breadth, w) * 2 * quarter / pear
+    limit: Array = quarter_diameter(L, breadth, w) * 2 * quarter / pear
+    return limit
 
 
 def outline(

@@ -109,7 +109,7 @@ def species(name: str) -> Species:
     """
     found = look_up(name)
     if isinstance(found, NotTurned):
-        raise UnknownNameError(f"{found.reason} There is no turner for {name.strip()} eggs.")
+        raise UnknownNameError(f"{found.reason} No turner is needed for {name.strip()}.")
     return found
 
 
