@@ -15,6 +15,7 @@ from __future__ import annotations
 
 import datetime
 import math
+import re
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Any
@@ -142,7 +143,6 @@ class Phrase:
             value = self._text(given)
         else:
             raise self._unreadable(given)
-        self._check(value)
         return int(value) if self.whole else value
 
     def write(self, value: Any, system: str = "metric", digits: int = 6) -> str:
@@ -151,50 +151,102 @@ class Phrase:
 
     def _text(self, text: str) -> Any:
         try:
-            return self.reader(text)
+            value = self.reader(units.tidy(text))
         except UnitError as error:
-            raise needs_builder(str(error), *(error.choices or (self.example,))) from None
+            raise self._refused(error) from None
+        self._check(value, text)
+        return value
+
+    def _refused(self, error: UnitError) -> PydanticCustomError:
+        """Pass on why a text was refused; of several readings only those that could be right."""
+        choices = error.choices or (self.fitting_example(),)
+        fitting = tuple(choice for choice in choices if self._would_take(choice))
+        message = str(error)
+        if fitting and len(fitting) < len(error.choices) and " what? " in message:
+            asked = " or ".join(fitting)
+            message = f"{message.split(' what? ')[0]} what? To be right here: {asked}."
+        return needs_builder(message, *(fitting or choices))
+
+    def _would_take(self, text: str) -> bool:
+        try:
+            value = self.reader(text)
+        except UnitError:
+            return False
+        return not isinstance(value, (int, float)) or self.quantity is None or self.fits(value)
 
     def _bare_number(self, number: float, *, si: bool) -> Any:
         if not math.isfinite(number):
             raise self._unreadable(number)
-        if (si and self.quantity) or self.bare:
-            if self.whole and number != round(number):
-                message = f"{number:g} is not a whole number, and only whole ones count here."
-                raise needs_builder(message, f"{round(number)}")
-            return float(number)
-        return self._text(f"{number:.15g}")
+        if not ((si and self.quantity) or self.bare):
+            return self._text(f"{number:.15g}")
+        if self.whole and number != round(number):
+            message = f"{number:g} is not a whole number, and only whole ones count here."
+            raise needs_builder(message, f"{round(number)}")
+        value = self._from_number(float(number))
+        self._check(value, "")
+        return value
+
+    def _from_number(self, number: float) -> Any:
+        return number
 
     def _unreadable(self, given: object) -> PydanticCustomError:
         message = f"{given!r} cannot be read here. Write it like {self.example}."
         return needs_builder(message, self.example)
 
-    def _check(self, value: Any) -> None:
-        if not isinstance(value, (int, float)):
+    def _check(self, value: Any, text: str) -> None:
+        """Refuse a value outside the bounds; ``text`` is what was read, for a better question."""
+        if not isinstance(value, (int, float)) or self.quantity is None:
             return
         if value < self.low or (self.open_low and value <= self.low):
-            raise self._out_of_bounds(
-                value, "at least" if not self.open_low else "more than", self.low
-            )
+            raise self._out_of_bounds(value, "more than" if self.open_low else "at least", text)
         if value > self.high:
-            raise self._out_of_bounds(value, "at most", self.high)
+            raise self._out_of_bounds(value, "at most", text)
+
+    def fits(self, value: float) -> bool:
+        """Tell whether a number [SI] lies within the bounds."""
+        above = value > self.low if self.open_low else value >= self.low
+        return above and value <= self.high
 
     def fitting_example(self) -> str:
         """Return the example, or where the bounds leave it out, the nearer bound as text."""
-        if self.quantity is None or self.instances:
+        if self.quantity is None or self.instances or self.fits(self.reader(self.example)):
             return self.example
-        value = self.reader(self.example)
-        if self.low <= value <= self.high:
-            return self.example
-        return self.write(min(max(value, self.low), self.high), "metric", 3)
+        return self._shown(min(max(self.reader(self.example), self.low), self.high))
 
-    def _out_of_bounds(self, value: float, word: str, bound: float) -> PydanticCustomError:
-        kind = self.quantity or "ratio"
-        system = "both" if kind in ("length", "mass", "temperature") else "metric"
-        read, limit = units.show(value, kind, system), units.show(bound, kind, system)
-        example = self.fitting_example()
-        message = f"{read} cannot be right here: it has to be {word} {limit}, such as {example}."
-        return needs_builder(message, example)
+    def _out_of_bounds(self, value: float, word: str, text: str) -> PydanticCustomError:
+        bound = self.high if word == "at most" else self.low
+        if self.low == -self.high:  # a place: the words carry the side
+            word, bound = "at most", math.copysign(self.high, value)
+        others = self._nearest_fitting(text)
+        asked = f"Did you mean {' or '.join(others)}?" if others else ""
+        advice = asked or f"Write it like {self.fitting_example()}."
+        message = (
+            f"{self._shown(value)} cannot be right here: it has to be {word} "
+            f"{self._shown(bound)}. {advice}"
+        )
+        return needs_builder(message, *(others or (self.fitting_example(),)))
+
+    def _shown(self, value: float) -> str:
+        return self.write(value, "metric", 3)
+
+    def _nearest_fitting(self, text: str) -> tuple[str, ...]:
+        """Return what the builder may have meant: the same number in a unit in which it fits.
+
+        A tray "18 mm" wide is probably 18 in, one "4570 mm" wide 457 mm.
+        """
+        if self.quantity not in ("length", "mass"):
+            return ()
+        match = re.fullmatch(r"([\d.]+) ?([a-z]+)", text.strip(), re.I)
+        if match is None:
+            return ()
+        number, unit = match.groups()
+        likely = units.likely_units(number, self.quantity, self.low, self.high)
+        texts = [f"{number} {symbol}" for symbol in likely]
+        if not texts:
+            tenth, tenfold = (float(number) * factor for factor in (0.1, 10.0))
+            slipped = (f"{units.plain(amount, 6)} {unit}" for amount in (tenth, tenfold))
+            texts = [slip for slip in slipped if self.fits(units.parse(slip, self.quantity))]
+        return tuple(texts[:3])
 
     def __get_pydantic_core_schema__(
         self, source: Any, handler: GetCoreSchemaHandler

@@ -9,7 +9,7 @@ from typing import Annotated, Any
 
 from turnercalc import units
 from turnercalc.errors import UnitError
-from turnercalc.fields.phrases import Phrase, quantity, write_quantity
+from turnercalc.fields.phrases import Phrase, Reader, quantity, write_quantity
 
 _DEG = math.pi / 180.0
 _RPM = 2.0 * math.pi / 60.0
@@ -97,7 +97,8 @@ class Range3:
             raise UnitError(message)
 
 
-_THREE = re.compile(r" ?/ ?|, | to | then ")
+_THREE = re.compile(r" / |, | to ")
+_THREE_TIGHT = re.compile(r"([\d.,]+)/([\d.,]+)/([\d.,]+ ?[^\d/]*)")
 
 
 def read_range3(text: str, kind: str) -> Range3:
@@ -105,7 +106,8 @@ def read_range3(text: str, kind: str) -> Range3:
 
     Where only the ends are given the middle is half-way between them.
     """
-    parts = [part for part in _THREE.split(text.strip()) if part]
+    tight = _THREE_TIGHT.fullmatch(text)
+    parts = list(tight.groups()) if tight else [part for part in _THREE.split(text) if part]
     if len(parts) == 3:
         unit = _unit_at_end(parts[-1])
         low, middle, high = (
@@ -117,6 +119,27 @@ def read_range3(text: str, kind: str) -> Range3:
         message = f"{text} has no upper end. Write both, such as 0.15 to 0.45."
         raise UnitError(message, text=text)
     return Range3(low, (low + high) / 2.0, high)
+
+
+_SLIDES = re.compile(
+    r"(?:it )?(?:slides|slips|moves|starts to (?:slide|slip|move)) (?:at )?(.+)", re.I
+)
+
+
+def read_friction(text: str) -> Range3:
+    """Read ``0.15 to 0.45``, or a slip angle such as ``slides at 17 deg``.
+
+    A thing on a slope begins to slide where the coefficient is the tangent of the slope.
+    """
+    match = _SLIDES.fullmatch(text)
+    angle_text = match.group(1) if match else text
+    if match is None and not re.search(r"°|\bdeg", text, re.I):
+        return read_range3(text, "ratio")
+    slope = read_range3(angle_text, "angle")
+    if not 0.0 <= slope.low <= slope.high <= math.radians(65.0):
+        message = f"{text}: a slip angle lies between 0 and 65 degrees."
+        raise UnitError(message, text=text, choices=("slides at 17 deg",))
+    return Range3(math.tan(slope.low), math.tan(slope.middle), math.tan(slope.high))
 
 
 def _unit_at_end(part: str) -> str:
@@ -140,13 +163,15 @@ def _write_range3(kind: str, value: Range3, system: str, digits: int) -> str:
 class RangePhrase(Phrase):
     """A phrase whose value is a `Range3`; the bounds hold for each of its figures."""
 
-    def _check(self, value: Any) -> None:
+    def _check(self, value: Any, text: str) -> None:
         for number in (value.low, value.middle, value.high):
-            super()._check(number)
+            super()._check(number, text)
 
-    def _bare_number(self, number: float, *, si: bool) -> Any:
-        single = super()._bare_number(number, si=si)
-        return single if isinstance(single, Range3) else Range3(single, single, single)
+    def _from_number(self, number: float) -> Range3:
+        return Range3(number, number, number)
+
+    def _shown(self, value: Any) -> str:
+        return write_quantity(value, self.quantity or "ratio", "metric", 3)
 
 
 def range3(
@@ -158,11 +183,12 @@ def range3(
     name: str,
     help: str = "",  # noqa: A002 - the word the command line uses
     open_low: bool = False,
+    reader: Reader | None = None,
 ) -> Phrase:
     """Return the phrase of a low, middle and high figure; parameters as for `quantity`."""
     return RangePhrase(
         kind=name,
-        reader=lambda text: read_range3(text, kind),
+        reader=reader or (lambda text: read_range3(text, kind)),
         writer=lambda value, system, digits: _write_range3(kind, value, system, digits),
         example=example,
         help=help,
@@ -181,7 +207,8 @@ FRICTION = range3(
     0.0,
     2.0,
     name="friction",
-    help="Friction coefficient: one figure, or the range it may lie in.",
+    help="Friction coefficient: one figure, the range it may lie in, or slides at 17 deg.",
+    reader=read_friction,
 )
 EFFICIENCY = range3(
     "ratio",
@@ -199,6 +226,50 @@ LENGTH_RANGE = range3(
     1.0,
     name="length range",
     help="A length that is only known between bounds: 0.5 to 2 mm, or low / middle / high.",
+)
+
+_A_DAY = re.compile(rf"({units.NUMBER}) ?(?:x|×|times|turns)? ?(?:/|a|per|each|every) ?day", re.I)
+_EVERY = re.compile(r"(?:1 turn |one turn |turn |once )?(?:every|each|an?|h(?= ?\d)) ?(.+)", re.I)
+_DAY = 86400.0
+
+
+def read_turns_per_day(text: str) -> float:
+    """Read ``24``, ``24 a day`` or ``every 60 min`` as turns a day."""
+    if match := _A_DAY.fullmatch(text):
+        return units.parse(match.group(1), "ratio")
+    if match := _EVERY.fullmatch(text):
+        span = match.group(1)
+        span = f"{span} h" if text.lower().startswith("h ") else span
+        seconds = units.parse(span if re.search(r"\d", span) else f"1 {span}", "time")
+        if seconds <= 0.0:
+            message = f"{text}: the time between two turns has to be more than nothing."
+            raise UnitError(message, text=text, choices=("every 60 min",))
+        return _DAY / seconds
+    if text.lower() == "hourly":
+        return 24.0
+    try:
+        return units.parse(text, "ratio")
+    except UnitError:
+        message = f'"{text}": how many turns a day? Write 24, or every 60 min.'
+        raise UnitError(message, text=text, choices=("24", "every 60 min")) from None
+
+
+def _write_turns_per_day(value: float, system: str, digits: int) -> str:
+    del system
+    return units.plain(value, digits)
+
+
+TURNS_PER_DAY = Phrase(
+    kind="turns per day",
+    reader=read_turns_per_day,
+    writer=_write_turns_per_day,
+    example="24",
+    help="How often it turns; one turn is one move to the other side: 24, or every 60 min.",
+    quantity="ratio",
+    low=0.0,
+    high=2000.0,
+    open_low=True,
+    bare=True,
 )
 
 Length = Annotated[float, LENGTH]
@@ -222,4 +293,5 @@ Ratio = Annotated[float, RATIO]
 Share = Annotated[float, SHARE]
 Friction = Annotated[Range3, FRICTION]
 Efficiency = Annotated[Range3, EFFICIENCY]
+TurnsPerDay = Annotated[float, TURNS_PER_DAY]
 LengthRange = Annotated[Range3, LENGTH_RANGE]

@@ -143,14 +143,24 @@ def _plain_decimal(number: str, rest: str) -> str:
             raise _not_a_number(number)
         return number.replace(",", "").replace(".", "")
     if _GROUPED_COMMAS.fullmatch(number) and not number.startswith("0"):
-        low, high = number.replace(",", "."), number.replace(",", "")
-        choices = (f"{_trimmed(low)}{_spaced(rest)}", f"{high}{_spaced(rest)}")
-        message = (
-            f"{number} can be read two ways: {choices[0]} with a decimal comma, or {choices[1]}. "
-            "Write the one you mean without the comma."
-        )
-        raise UnitError(message, text=number, choices=choices)
+        figures = two_readings(number)
+        choices = (f"{figures[0]}{_spaced(rest)}", f"{figures[1]}{_spaced(rest)}")
+        raise ambiguous_number(number, choices)
     return number.replace(",", ".")
+
+
+def two_readings(number: str) -> tuple[str, str]:
+    """Return what ``1,500`` is with a decimal comma, and what with a thousands comma."""
+    return number.replace(",", ".").rstrip("0").rstrip("."), number.replace(",", "")
+
+
+def ambiguous_number(number: str, choices: tuple[str, ...]) -> UnitError:
+    """Return the question that ``1,500`` leaves open."""
+    message = (
+        f"{number} can be read two ways: {choices[0]} with a decimal comma, or {choices[1]}. "
+        "Write the one you mean without the comma."
+    )
+    return UnitError(message, text=number, choices=choices)
 
 
 def _two_marks(number: str) -> str:
@@ -161,10 +171,6 @@ def _two_marks(number: str) -> str:
     if not grouped.fullmatch(whole) or not part.isdigit():
         raise _not_a_number(number)
     return f"{whole.replace(',', '').replace('.', '')}.{part}"
-
-
-def _trimmed(number: str) -> str:
-    return number.rstrip("0").rstrip(".")
 
 
 def _spaced(rest: str) -> str:

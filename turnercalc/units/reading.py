@@ -10,7 +10,8 @@ from itertools import pairwise
 from types import MappingProxyType
 
 from turnercalc.errors import UnitError
-from turnercalc.units.lookup import find_unit, to_si
+from turnercalc.units.lookup import find_unit
+from turnercalc.units.lookup import to_si as to_si
 from turnercalc.units.numbers import LARGEST, NUMBER, SINGLE, SMALLEST, read_number, tidy
 from turnercalc.units.refusals import (
     PAIR,
@@ -110,7 +111,7 @@ def _read_plain(text: str, kind: str) -> Reading | None:
 
 def _reading(sign: str, number: str, spelling: str, unit: Unit, kind: str) -> Reading:
     _refuse_mains_pair(number, spelling, kind)
-    amount = read_number(number, spelling)
+    amount = _whole_number(number) if kind == "count" else read_number(number, spelling)
     value = to_si(-amount if sign == "-" else amount, unit)
     if kind == "count":
         _refuse_part_of_one(value, number)
@@ -363,6 +364,14 @@ def _refuse_mains_pair(number: str, spelling: str, kind: str) -> None:
     match = PAIR.fullmatch(number) if "/" in number else None
     if match and kind in ("rotation", "power") and is_mains_pair(*match.groups()):
         raise mains_pair_error(match.group(1), match.group(2), spelling)
+
+
+def _whole_number(number: str) -> float:
+    """Read a count; ``1,500`` is still asked about, though there is only one answer."""
+    try:
+        return read_number(number)
+    except UnitError as error:
+        raise UnitError(str(error), text=number, choices=error.choices[1:]) from None
 
 
 def _refuse_part_of_one(value: float, number: str) -> None:

@@ -4,13 +4,18 @@ from __future__ import annotations
 
 import difflib
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass
-from types import MappingProxyType
 
 from turnercalc.errors import UnitError
 from turnercalc.units.lookup import find_unit
-from turnercalc.units.numbers import NUMBER, SINGLE, read_number
+from turnercalc.units.numbers import (
+    NUMBER,
+    SINGLE,
+    ambiguous_number,
+    read_number,
+    two_readings,
+)
 from turnercalc.units.spellings import KIND_NAMES, KINDS, SPELLINGS, USUAL_UNITS, key
 
 PAIR = re.compile(r"(\d+(?:\.\d+)?) ?/ ?(\d+(?:\.\d+)?)")
@@ -90,7 +95,7 @@ def complaint(text: str, kind: str) -> UnitError:
         rest = text[pair.end() :].strip()
         if is_mains_pair(pair.group(1), pair.group(2)) and find_unit(rest, kind):
             return mains_pair_error(pair.group(1), pair.group(2), rest)
-    read_number(number, spelling)  # an ambiguous number is the first thing to ask about
+    number = _settled(number, spelling, kind)
     amount = f"{sign}{number}"
     this = _Read(text, amount, spelling, kind)
     for explain in _EXPLANATIONS:
@@ -106,6 +111,22 @@ def complaint(text: str, kind: str) -> UnitError:
         f"{'Did you mean' if near else 'Write'} {_alternatives(choices)}{'?' if near else '.'}"
     )
     return UnitError(message, text=text, choices=choices)
+
+
+def _settled(number: str, spelling: str, kind: str) -> str:
+    """Return the number; ask first where it could be two, together with its unit."""
+    try:
+        read_number(number, spelling)
+    except UnitError as error:
+        if not error.choices:
+            raise
+        unit = spelling or USUAL_UNITS[kind][0]
+        if find_unit(unit, kind) is None:  # the unit is the greater trouble
+            return error.choices[-1].removesuffix(f" {spelling}")
+        figures = two_readings(number)
+        choices = tuple(f"{figure} {unit}".strip() for figure in figures)
+        raise ambiguous_number(number, choices) from None
+    return number
 
 
 def _bare_number(this: _Read) -> UnitError | None:
