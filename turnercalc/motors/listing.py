@@ -1,0 +1,296 @@
+"""Motor files as people have them, read row by row; no row stops the rest."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from functools import lru_cache
+from pathlib import Path
+
+from turnercalc.errors import MotorFileError
+from turnercalc.motors import wording
+from turnercalc.motors.cells import tidy
+from turnercalc.motors.columns import Column
+from turnercalc.motors.decoding import plain_text
+from turnercalc.motors.figures import TORQUE_FIELDS, read_figures
+from turnercalc.motors.labels import label_in
+from turnercalc.motors.layout import Layout, Line, find_table, is_blank
+from turnercalc.motors.meaning import Settled, settle
+from turnercalc.motors.motor import Motor, MotorFile, MotorRow, Outcome, Reading
+from turnercalc.units.spellings import SPELLINGS
+
+FREE_TEXT = frozenset({"", "title", "notes", "class"})
+_OF_THEIR_OWN = frozenset({"id", "torque kind", "direction", "holds", "protection", "price"})
+_SILENT = frozenset({"ignored", "ratio"})
+_DECIMAL_COMMA = re.compile(r"(?<![\d.,])(?:0,\d+|\d+,\d{1,2})(?![\d,.])")
+_DECIMAL_DOT = re.compile(r"(?<![\d.,])\d+\.\d{1,2}(?![\d.,])")
+_INCHES = re.compile(r"\b(?:oz|ozf|lb|lbs|lbf)[ .·-]?(?:in|ft)\b|\bin[ .·-]?(?:oz|lbs?)\b", re.I)
+_LABELS_OF_KIND = {
+    "self-locking": "holding",
+    "self locking": "holding",
+    "working": "rated",
+}
+
+
+def read_motors(source: Path | str | bytes) -> MotorFile:
+    """Read a motor file.
+
+    Parameters
+    ----------
+    source : Path, str or bytes
+        A file, a pasted text, or the content of a file. CSV with commas, semicolons, tabs or
+        pipes, a Markdown table, a list of properties, one motor a line, or a spreadsheet.
+
+    Returns
+    -------
+    MotorFile
+        Every row of the table, with what was read, taken, doubted and refused.
+
+    Raises
+    ------
+    MotorFileError
+        Where nothing in the text looks like a table of motors, or the file does not open.
+    """
+    text, name, remark = plain_text(source)
+    layout = find_table(text)
+    if layout is None:
+        raise MotorFileError(_no_table(text, name))
+    comma_file = _writes_commas(text)
+    inches = bool(_INCHES.search(text))
+    reader = _RowReader(layout, comma_file, inches)
+    rows = tuple(reader.rows())
+    if not rows:
+        raise MotorFileError(_no_rows(name))
+    remarks = [remark] if remark else []
+    remarks += _doubles(rows)
+    return MotorFile(rows, name, layout.words, tuple(remarks))
+
+
+def _no_table(text: str, name: str) -> str:
+    where = f"In {name}" if name else "In this text"
+    stripped = text.strip()
+    if not stripped:
+        return f"{name or 'The motor file'} is empty: there is no motor in it."
+    begins = " ".join(stripped.split())[:60]
+    return (
+        f'{where} no table of motors was found; it begins "{begins}". '
+        "Wanted is one row for each motor and one line of heads, such as "
+        '"name; what; speed; torque; torque is; supply", '
+        "or at least figures with their units: 6 rpm, 30 kgf·cm, 12 V."
+    )
+
+
+def _no_rows(name: str) -> str:
+    where = name or "The motor file"
+    return f"{where} has a line of heads and no motor under it."
+
+
+def _doubles(rows: tuple[MotorRow, ...]) -> list[str]:
+    seen: dict[str, int] = {}
+    remarks = []
+    for row in rows:
+        name = row.motor.id.casefold()
+        if name in seen and len(remarks) < 5:
+            remarks.append(
+                f'"{row.motor.id}" stands in line {seen[name]} and again in line {row.line}; '
+                "the first is meant where only the name is given."
+            )
+        seen.setdefault(name, row.line)
+    return remarks
+
+
+def _writes_commas(text: str) -> bool:
+    """Whether decimal commas occur in a file and decimal dots do not."""
+    sample = text[:200_000]
+    return bool(_DECIMAL_COMMA.search(sample)) and not _DECIMAL_DOT.search(sample)
+
+
+class _RowReader:
+    """Reads the rows of one layout; what the columns are about is worked out once."""
+
+    def __init__(self, layout: Layout, comma_file: bool, inches: bool) -> None:
+        self.lines = layout.lines
+        self.columns = layout.columns
+        self.comma_file = comma_file
+        self.inches = inches
+        self.order = sorted(
+            range(len(self.columns)), key=lambda i: self.columns[i].topic in FREE_TEXT
+        )
+        self.places = {
+            topic: next((i for i, c in enumerate(self.columns) if c.topic == topic), None)
+            for topic in ("id", "title", "notes", "class", "torque kind")
+        }
+
+    def rows(self) -> Iterator[MotorRow]:
+        """Yield every row that holds something."""
+        for count, line in enumerate(self.lines, start=1):
+            if all(is_blank(cell) for cell in line.cells):
+                continue
+            settled = self._headed(line, count) if self.columns else self._free(line, count)
+            yield MotorRow(
+                line.number,
+                " | ".join(line.cells),
+                settled.motor,
+                settled.readings,
+                settled.refused,
+                settled.possible,
+            )
+
+    def _cell(self, line: Line, topic: str) -> str:
+        place = self.places[topic]
+        if place is None or place >= len(line.cells) or is_blank(line.cells[place]):
+            return ""
+        return line.cells[place]
+
+    def _headed(self, line: Line, count: int) -> Settled:
+        name, title = self._cell(line, "id"), self._cell(line, "title")
+        readings: list[Reading] = []
+        words = [title, name if len(name) > 3 else ""]
+        for place in self.order:
+            if place >= len(line.cells) or is_blank(line.cells[place]):
+                continue
+            column, cell = self.columns[place], line.cells[place]
+            if column.topic in FREE_TEXT:
+                words.append(cell)
+            readings.extend(read_cell(column, cell, self.comma_file))
+        for extra in line.cells[len(self.columns) :]:
+            if not is_blank(extra):
+                words.append(extra)
+                readings.extend(read_cell(_EXTRA, extra, self.comma_file))
+        if self.places["torque kind"] is not None:
+            readings = _named_by_kind(readings, self._cell(line, "torque kind"))
+        return settle(
+            name or _short(title) or f"row {count}",
+            line.number,
+            title or (name if len(name) > 3 else ""),
+            self._cell(line, "notes"),
+            tidy(self._cell(line, "class")),
+            tidy(" ; ".join(filter(None, words))),
+            readings,
+            self.inches,
+        )
+
+    def _free(self, line: Line, count: int) -> Settled:
+        """Read a row without heads: the first cell without figures names the motor."""
+        filled = [cell for cell in line.cells if not is_blank(cell)]
+        name = filled[0] if len(filled) > 1 and len(filled[0]) <= 12 else ""
+        if any(reading.field for reading in read_cell(_TITLE, name, self.comma_file) if name):
+            name = ""
+        rest = filled[1:] if name else filled
+        readings = [r for cell in rest for r in read_cell(_TITLE, cell, self.comma_file)]
+        title = rest[0] if rest else name
+        return settle(
+            name or f"row {count}",
+            line.number,
+            title,
+            "",
+            "",
+            tidy(" ; ".join(filled)),
+            readings,
+            self.inches,
+        )
+
+
+_TITLE = Column("the line", "title")
+_EXTRA = Column("a cell without a head", "notes")
+
+
+def _short(title: str) -> str:
+    return title if 0 < len(title) <= 40 else ""
+
+
+@lru_cache(maxsize=131072)
+def read_cell(column: Column, cell: str, comma_file: bool) -> tuple[Reading, ...]:
+    """Return everything one cell says."""
+    topic = column.topic
+    if topic in _SILENT or topic == "id" or topic == "torque kind":
+        return ()
+    text = tidy(cell)
+    if topic == "direction":
+        return _word(column, cell, "start_direction", wording.start_direction(text))
+    if topic == "holds":
+        known = wording.yes_or_no(text)
+        known = wording.holds_when_off(text) if known is None else known
+        return _word(column, cell, "holds_when_off", known)
+    if topic == "duty":
+        return _word(column, cell, "duty", wording.duty(text, True))
+    if topic == "protection":
+        code = wording.protection(text) or wording.protection(f"ip{text}")
+        return _word(column, cell, "protection", code)
+    if topic == "price":
+        return _price(column, cell, wording.price(text, True))
+    figures = read_figures(column, cell, comma_file)
+    if topic in FREE_TEXT:
+        return figures + _words_of(column, cell, text)
+    return figures + _supply_words(column, cell, text)
+
+
+def _word(column: Column, cell: str, field: str, value: object) -> tuple[Reading, ...]:
+    if value is None:
+        note = f'"{cell}" could not be understood.'
+        return (Reading(column.head, cell, "", None, Outcome.REFUSED, note),)
+    return (Reading(column.head, cell, field, value),)  # type: ignore[arg-type]
+
+
+def _price(
+    column: Column, cell: str, found: tuple[float, str] | str | None
+) -> tuple[Reading, ...]:
+    if isinstance(found, tuple):
+        return (Reading(column.head, cell, "price", found),)  # type: ignore[arg-type]
+    note = found or f'"{cell}" is no price.'
+    return (Reading(column.head, cell, "", None, Outcome.REFUSED, note),)
+
+
+def _words_of(column: Column, cell: str, text: str) -> tuple[Reading, ...]:
+    """Return what the words of a free text say besides figures."""
+    found = (
+        ("start_direction", wording.start_direction(text)),
+        ("holds_when_off", wording.holds_when_off(text)),
+        ("duty", wording.duty(text)),
+        ("protection", wording.protection(text)),
+        ("price", wording.price(text)),
+    )
+    return tuple(
+        Reading(column.head, cell, field, value)  # type: ignore[arg-type]
+        for field, value in found
+        if value is not None and not (field == "price" and isinstance(value, str))
+    )
+
+
+def _supply_words(column: Column, cell: str, text: str) -> tuple[Reading, ...]:
+    return ()
+
+
+def _named_by_kind(readings: list[Reading], cell: str) -> list[Reading]:
+    """Let the column that says which torque it is name the torque of the row."""
+    text = tidy(cell)
+    label = _LABELS_OF_KIND.get(text) or label_in(text)
+    field = TORQUE_FIELDS.get(label)
+    if not text or field is None:
+        return readings
+    return [_renamed(reading, field) for reading in readings]
+
+
+def _renamed(reading: Reading, field: str) -> Reading:
+    if not reading.field.endswith("unnamed_torque") or reading.column == _EXTRA.head:
+        return reading
+    name = reading.field.replace("unnamed_torque", field)
+    return Reading(
+        reading.column,
+        reading.text,
+        name,
+        reading.value,
+        reading.outcome,
+        reading.note,
+        reading.volts,
+        reading.hertz,
+    )
+
+
+def row_of(motor: Motor) -> MotorRow:
+    """Return a row for a motor that comes from no file."""
+    return MotorRow(motor.line, motor.title, motor)
+
+
+# Kept here so that a listing of torque units is a listing of what `units` knows.
+TORQUE_UNITS = tuple(sorted({unit.symbol for unit in SPELLINGS["torque"].values()}))
