@@ -14,6 +14,7 @@ FLOORS = [
     "advice",
     "sizing",
     "checks",
+    "building",
     "timing",
     "motors",
     "design",

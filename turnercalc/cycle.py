@@ -136,6 +136,25 @@ def turn_cycle(
     )
 
 
+def frictionless(
+    turner: Turner, drive: Drive, cells: Array, positions: ArrayLike
+) -> tuple[Array, Array, Array, Array]:
+    """Return q, q', q'' and the shaft torque without friction, inertia and the drive's weights.
+
+    The kernel of design sweeps: turner and drive may hold arrays with the designs on their first
+    axis and one axis for every later one of the result (load, friction, direction, position).
+
+    Returns
+    -------
+    coordinate, rate, second : ndarray, shape (design, 1, 1, 1, position)
+        NaN where the loop does not close.
+    torque : ndarray, shape (design, load, 1, 1, position)
+        Of the shaft turning anticlockwise [N·m]; the other direction has the sign turned.
+    """
+    coordinate, rate, second = drive.trace(turner.path(), positions)
+    return coordinate, rate, second, turner.load_torque(cells, coordinate, rate) * rate
+
+
 def inertia_torque(turner: Turner, drive: Drive, motion: Motion, cells: Array) -> Array:
     """Return the shaft torque of inertia per shaft speed squared [N·m·s2], direction axis last but one.
 

@@ -4,6 +4,7 @@ TurnercalcError
 ├── UnitError            a text is no quantity, or could be several       (ValueError)
 ├── DesignError          a design file needs its builder                  (ValueError)
 ├── MotorFileError       a motor file cannot be read at all               (ValueError)
+├── NotTurnedError       the animal's eggs are left as they lie: an answer, not a fault
 ├── CombinationError     a turner and a drive that make no sense together (ValueError)
 ├── UnknownNameError     a name that no table or registry holds           (LookupError)
 ├── TableError           one of our own tables is damaged                 (ValueError)
@@ -74,6 +75,10 @@ class DesignError(TurnercalcError, ValueError):
 
 class MotorFileError(TurnercalcError, ValueError):
     """A motor file in which no table of motors could be found."""
+
+
+class NotTurnedError(TurnercalcError):
+    """The answer for an animal whose eggs are not turned: no turner at all."""
 
 
 class CombinationError(TurnercalcError, ValueError):

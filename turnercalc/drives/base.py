@@ -141,6 +141,10 @@ class Drive(Protocol):
         """Return the drive put together on a path, as a builder would bolt it."""
         ...
 
+    def trace(self, path: Path, position: ArrayLike) -> tuple[Array, Array, Array]:
+        """Return only the coordinate, its rate and its second derivative: what sweeps need."""
+        ...
+
     def close(self, path: Path, position: ArrayLike) -> Motion:
         """Close the loop on a path at the given positions."""
         ...

@@ -18,6 +18,7 @@ from turnercalc.fields import (
     HeightFromPivot,
     Length,
     Mass,
+    Name,
     Section,
 )
 from turnercalc.findings import Assumed
@@ -28,6 +29,9 @@ from turnercalc.tables.assuming import assumed_by_rule, assumed_default
 ROD_PER_METRE = 0.1  # kg/m, steel rod where the link's weight is not given
 
 
+Running = Annotated[str, Choice("round and round", "to and fro")]
+
+
 class CrankSection(Section):
     """[crank]: on the gearmotor's shaft, or on the last shaft of the stages behind it."""
 
@@ -35,7 +39,7 @@ class CrankSection(Section):
         Length, Field(description="From the shaft's middle to the crank pin", examples=["50 mm"])
     ]
     runs: Annotated[
-        Choice("round and round", "to and fro"),  # type: ignore[valid-type]
+        Running,
         Field(description="Whether the crank goes full turns", examples=["round and round"]),
     ]
     across: Annotated[
@@ -73,7 +77,7 @@ class LinkSection(Section):
     thickness: Annotated[
         Length | None, Field(description="At its thinnest", examples=["6 mm"])
     ] = None
-    material: Annotated[str | None, Field(description="Of the link", examples=["steel"])] = None
+    material: Annotated[Name | None, Field(description="Of the link", examples=["steel"])] = None
     pin_diameter: Annotated[
         Length | None, Field(description="Of the pins at its ends", examples=["6 mm"])
     ] = None
@@ -81,7 +85,7 @@ class LinkSection(Section):
         Length | None, Field(description="Loose fit of one pin", examples=["0.2 mm"])
     ] = None
     bearing: Annotated[
-        str | None, Field(description="What its pins turn in", examples=["steel in nylon"])
+        Name | None, Field(description="What its pins turn in", examples=["steel in nylon"])
     ] = None
     friction: Annotated[
         Friction | None,

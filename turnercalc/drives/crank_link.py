@@ -96,6 +96,11 @@ class CrankLink:
         keep = np.where(stray[0] <= stray[1], 1.0, -1.0)
         return replace(self, branch=keep[..., None] if keep.ndim else float(keep))
 
+    def trace(self, path: Path, position: ArrayLike) -> tuple[Array, Array, Array]:
+        """Return the coordinate and its two derivatives by the crank angle."""
+        closed = close_on(path, self.geometry, np.asarray(position, float), self.branch)
+        return closed.coordinate, closed.rate, closed.second
+
     def close(self, path: Path, position: ArrayLike) -> Motion:
         """Close the loop on a path at the given crank angles [rad]."""
         theta = np.asarray(position, float)

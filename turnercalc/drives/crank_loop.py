@@ -106,11 +106,18 @@ def close_on(path: Path, crank: Crank, theta: Array, branch: ArrayLike) -> Close
 
 @close_on.register
 def _(path: CirclePath, crank: Crank, theta: Array, branch: ArrayLike) -> Closed:
-    loop = close_loop(
-        crank.radius, crank.link, path.radius, crank.across, crank.height, theta, branch
+    return Closed(
+        *close_loop(
+            crank.radius,
+            crank.link,
+            path.radius,
+            crank.across,
+            crank.height,
+            theta,
+            branch,
+            zero=path.angle,
+        )
     )
-    q = (loop.arm_angle - path.angle + np.pi) % (2.0 * np.pi) - np.pi
-    return Closed(q, loop.arm_rate, loop.arm_second, loop.link_x, loop.link_y)
 
 
 @close_on.register

@@ -24,7 +24,7 @@ class Loop(NamedTuple):
     Attributes
     ----------
     arm_angle : ndarray
-        Direction from the arm's pivot to the arm pin [rad], continuous within (-pi, pi] shifts.
+        Direction from the arm's pivot to the arm pin, from `zero`, in (-pi, pi] [rad].
     arm_rate, arm_second : ndarray
         First and second derivative of the arm angle by the crank angle [-].
     link_x, link_y : ndarray
@@ -46,6 +46,7 @@ def close_loop(
     height: ArrayLike,
     crank_angle: ArrayLike,
     branch: ArrayLike,
+    zero: ArrayLike = 0.0,
 ) -> Loop:
     """Close the loop of crank, link and arm, with first and second derivatives.
 
@@ -61,6 +62,8 @@ def close_loop(
         Crank direction, anticlockwise from +x [rad].
     branch : array_like
         ``+1`` or ``-1``, see the module's head.
+    zero : array_like
+        Direction from which the arm angle is counted [rad].
 
     Returns
     -------
@@ -98,4 +101,7 @@ def close_loop(
         dx, dy = ry - by * rate, bx * rate - rx
         rate2 = rate * rate
         second = (dx * dx + dy * dy + ux * (rx - bx * rate2) + uy * (ry - by * rate2)) / lever
+    if np.any(zero):
+        cos, sin = np.cos(zero), np.sin(zero)
+        bx, by = bx * cos + by * sin, by * cos - bx * sin
     return Loop(np.arctan2(by, bx), rate, second, ux, uy)

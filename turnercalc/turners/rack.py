@@ -7,6 +7,7 @@ from types import MappingProxyType
 from typing import Annotated, Any
 
 import numpy as np
+from numpy.typing import NDArray
 from pydantic import Field
 
 from turnercalc.fields import (
@@ -19,6 +20,7 @@ from turnercalc.fields import (
     HeightFromPivot,
     Length,
     Mass,
+    Name,
     Section,
     Stiffness,
 )
@@ -26,7 +28,7 @@ from turnercalc.findings import Assumed
 from turnercalc.ingredients import Ingredients
 from turnercalc.joints import JointFriction, assumed_friction, pins_like_pivots
 from turnercalc.tables.assuming import assumed_by_rule, assumed_default
-from turnercalc.turners.base import TurnerKind
+from turnercalc.turners.base import Outline, TurnerKind
 from turnercalc.turners.tilting_trays import PointMass, Spring, TiltingTrays
 from turnercalc.turners.tray_loads import rack_load_cases
 
@@ -34,6 +36,10 @@ DIRECTIONS = {"right": 0.0, "up": 0.5 * np.pi, "left": np.pi, "down": -0.5 * np.
 TRAY_RIM = 0.010  # m, what the default width leaves outside the outer rows, both sides together
 TRAY_BOARD = 0.006  # m, thickness of a tray's bottom where its underside is not given
 BAR_PER_METRE = 0.4  # kg/m, flat bar where the tie bar's weight is not given
+
+
+Filling = Annotated[str, Choice("in any order", "in mirror pairs")]
+Pointing = Annotated[str, Choice(*DIRECTIONS)]
 
 
 class Trays(Section):
@@ -48,6 +54,10 @@ class Trays(Section):
         Field(
             description="Height of the lowest pivot", examples=["300 mm above the box floor"]
         ),
+    ] = None
+    from_left_wall: Annotated[
+        Length | None,
+        Field(description="Pivots from the left wall of the box", examples=["210 mm"]),
     ] = None
     rows: Annotated[
         Count, Field(description="Rows on one tray; rows run along the tilt axis", examples=["6"])
@@ -82,7 +92,7 @@ class Trays(Section):
         Field(description="Lowest part of a level tray", examples=["22 mm below pivot"]),
     ] = None
     filled: Annotated[
-        Choice("in any order", "in mirror pairs") | None,  # type: ignore[valid-type]
+        Filling | None,
         Field(
             description="How eggs come and go; a promise you make to the motor",
             examples=["in any order", "in mirror pairs"],
@@ -114,7 +124,7 @@ class Pivots(Section):
 
     diameter: Annotated[Length, Field(description="Of the pivot pin", examples=["8 mm"])]
     bearing: Annotated[
-        str, Field(description="What turns in what", examples=["steel in nylon", "ball bearing"])
+        Name, Field(description="What turns in what", examples=["steel in nylon", "ball bearing"])
     ]
     friction: Annotated[
         Friction | None,
@@ -141,7 +151,7 @@ class Arm(Section):
 
     length: Annotated[Length, Field(description="From pivot to arm pin", examples=["70 mm"])]
     points: Annotated[
-        Choice("right", "left", "up", "down"),  # type: ignore[valid-type]
+        Pointing,
         Field(description="Where it points with the tray level", examples=["right"]),
     ]
     angle: Annotated[
@@ -169,7 +179,7 @@ class TieBar(Section):
         Length | None, Field(description="Of the pins in the arms", examples=["6 mm"])
     ] = None
     bearing: Annotated[
-        str | None, Field(description="What turns in what", examples=["steel in nylon"])
+        Name | None, Field(description="What turns in what", examples=["steel in nylon"])
     ] = None
     friction: Annotated[
         Friction | None,
@@ -239,7 +249,7 @@ class TraySpring(Section):
 class RackLoad(Section):
     """[[loads]]: one way of filling the rack."""
 
-    name: Annotated[str, Field(description="What you call it", examples=["after candling"])]
+    name: Annotated[Name, Field(description="What you call it", examples=["after candling"])]
     trays: Annotated[
         list[list[int]],
         Field(
@@ -255,14 +265,38 @@ def from_pivot(height: float) -> str:
     return f"{1e3 * abs(height):.6g} mm {word} pivot"
 
 
+def row_places(trays: Any) -> NDArray[np.float64]:
+    """Return the middle of each row from the pivot, left row first [m]."""
+    middle = (trays.rows - 1) / 2
+    return np.asarray(trays.off_centre + trays.row_spacing * (np.arange(trays.rows) - middle))
+
+
+def shapes(ingredients: Ingredients) -> tuple[Outline, ...]:
+    """Return the outlines of a tray's board and of the largest eggs, leaning as they may."""
+    trays, seating = ingredients.sections["trays"], ingredients.seating
+    half = 0.5 * trays.width
+    board = Outline(
+        "tray",
+        trays.off_centre + np.array([-half, half, half, -half]),
+        np.array([trays.underside, trays.underside, trays.egg_floor, trays.egg_floor]),
+    )
+    sides = (0,) if seating.leaned in (None, seating.rest) else (-1, 1)
+    eggs = [
+        Outline("egg", place + across, trays.egg_floor + height)
+        for side in sides
+        for across, height in [seating.section(ingredients.lot.largest, side, points=31)]
+        for place in row_places(trays)
+    ]
+    return (board, *eggs)
+
+
 def build(ingredients: Ingredients) -> TiltingTrays:
     """Return the rack a design file tells of."""
     trays, pivots = ingredients.sections["trays"], ingredients.sections["pivots"]
     arm, bar = ingredients.sections.get("arm"), ingredients.sections.get("tie_bar")
     counterweight = ingredients.sections.get("counterweight")
     spring = ingredients.sections.get("spring")
-    egg, seating = ingredients.lot.typical, ingredients.seating
-    places = trays.off_centre + trays.row_spacing * (np.arange(trays.rows) - (trays.rows - 1) / 2)
+    egg, held = ingredients.lot.typical, ingredients.seating.leaned or ingredients.seating.rest
     cases = rack_load_cases(
         trays.count,
         trays.rows,
@@ -273,13 +307,13 @@ def build(ingredients: Ingredients) -> TiltingTrays:
     pivot_friction = JointFriction.of(pivots.bearing, pivots.friction)
     return TiltingTrays(
         count=trays.count,
-        row_places=tuple(float(place) for place in places),
+        row_places=tuple(float(place) for place in row_places(trays)),
         eggs_per_row=trays.eggs_per_row,
         egg_mass=egg.mass,
-        egg_height=trays.egg_floor + seating.centre_height,
-        egg_inertia=egg.cross_inertia,
-        egg_shift=seating.shift or 0.0,
-        slip_angle=seating.slip_angle or 0.0,
+        egg_height=trays.egg_floor + held.height,
+        egg_inertia=egg.inertia_cross,
+        egg_shift=held.across,
+        slip_angle=ingredients.seating.shift_tilt,
         tray_mass=trays.empty_weight,
         tray_height=trays.balance,
         tray_inertia=trays.empty_weight * (trays.width**2 / 12 + trays.balance**2),
@@ -291,6 +325,10 @@ def build(ingredients: Ingredients) -> TiltingTrays:
         pivot_friction=pivot_friction,
         tie_friction=JointFriction.of(bar.bearing, bar.friction) if bar else pivot_friction,
         wanted_tilt=ingredients.sections["turning"].tilt,
+        lean=ingredients.sections["box"].leans,
+        pitch=trays.pitch,
+        lowest_pivot=trays.lowest_pivot,
+        shapes=shapes(ingredients),
         weights=(PointMass(counterweight.weight, counterweight.across, counterweight.height),)
         if counterweight
         else (),

@@ -113,6 +113,8 @@ class TiltingTrays:
         Of the pivots and of the tie bar's pins.
     wanted_tilt : float
         To each side [rad].
+    lean : float
+        How far the box stands out of level, anticlockwise [rad].
     weights : tuple of PointMass
         Counterweights, on every tray.
     spring : Spring or None
@@ -137,6 +139,7 @@ class TiltingTrays:
     arm_length: ArrayLike
     arm_angle: ArrayLike
     wanted_tilt: float
+    lean: float = 0.0
     egg_inertia: float = 0.0
     egg_shift: float = 0.0
     slip_angle: float = 0.0
@@ -221,7 +224,7 @@ class TiltingTrays:
         """
         if not self.egg_shift:
             return np.zeros(())
-        q = np.asarray(tilt, float)
+        q = np.asarray(tilt, float) + self.lean
         leftward = np.asarray(sense) > 0.0
         on_left = np.where(leftward, q > self.slip_angle, q >= -self.slip_angle)
         moves = (np.nanmax(q) > self.slip_angle) & (np.nanmin(q) < -self.slip_angle)
@@ -230,15 +233,16 @@ class TiltingTrays:
     def tray_torques(self, cells: Array, tilt: ArrayLike, sense: ArrayLike) -> Array:
         """Return dV/dq of every tray on its own [N·m], the tray axis first.
 
-        V = g (across sin q + height cos q), eggs leaning as `shift` says.
+        V = g (across sin t + height cos t) with t the tilt from true level, the box's own lean
+        included; eggs lie as `shift` says.
         """
-        q = np.asarray(tilt, float)
+        t = np.asarray(tilt, float) + self.lean
         _, eggs, across, height = self.moments(cells)
-        lean = self.shift(q, sense)
+        shift = self.shift(tilt, sense)
         return np.stack(
             [
                 STANDARD_GRAVITY
-                * ((across[..., i] + eggs[..., i] * lean) * np.cos(q) - height[..., i] * np.sin(q))
+                * ((across[..., i] + eggs[..., i] * shift) * np.cos(t) - height[..., i] * np.sin(t))
                 for i in range(self.count)
             ]
         )
@@ -246,9 +250,12 @@ class TiltingTrays:
     def load_torque(self, cells: Array, coordinate: ArrayLike, sense: ArrayLike) -> Array:
         """Return dV/dq of trays, eggs, counterweights, tie bar and spring [N·m]."""
         q = np.asarray(coordinate, float)
-        pin_across, _ = self.path().point(q)
-        torque = self.tray_torques(cells, q, sense).sum(axis=0)
-        torque = torque + STANDARD_GRAVITY * self.tie_bar_mass * pin_across
+        _, eggs, across, height = (m.sum(axis=-1) for m in self.moments(cells))
+        arm_x, arm_y = self.path().point(0.0)
+        across = across + eggs * self.shift(q, sense) + self.tie_bar_mass * arm_x
+        height = height + self.tie_bar_mass * arm_y
+        t = q + self.lean if self.lean else q
+        torque = STANDARD_GRAVITY * across * np.cos(t) - STANDARD_GRAVITY * height * np.sin(t)
         if self.spring is not None:
             torque = torque + self.spring.torque(q)
         return np.asarray(torque)

@@ -1,0 +1,1 @@
+"""Benchmarks: ratios measured in one run. Run ``python -m tests.benchmarks`` for the table."""

@@ -1,0 +1,83 @@
+"""From a design to the objects that can be computed: eggs, turner, drive, stages."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from turnercalc import drives, turners
+from turnercalc.design import Design
+from turnercalc.design.common import lot_of
+from turnercalc.drives.base import Drive
+from turnercalc.drives.stages import Stage, Stages
+from turnercalc.eggs.seats import Seat, seat_eggs
+from turnercalc.eggs.species import NotTurned, look_up
+from turnercalc.ingredients import Ingredients
+from turnercalc.errors import NotTurnedError
+from turnercalc.tables import stage_losses
+from turnercalc.turners.base import Turner, TurnerKind
+
+
+@dataclass(frozen=True)
+class Built:
+    """Everything a design names, ready to be computed.
+
+    Attributes
+    ----------
+    kind : TurnerKind
+        The way of turning.
+    ingredients : Ingredients
+        Sections in SI, the eggs, and how they sit.
+    turner, drive, stages
+        The drive is put together on the turner's path.
+    """
+
+    kind: TurnerKind
+    ingredients: Ingredients
+    turner: Turner
+    drive: Drive
+    stages: Stages
+
+
+def build(design: Design) -> Built:
+    """Return what a design names; raises DesignError or CombinationError with what is wrong."""
+    kind = turners.kinds()[design.turner]
+    ingredients = gather(design)
+    turner = kind.build(ingredients)
+    drive = drives.kinds()[design.drive].build(ingredients)
+    if turner.rests_on_pin:
+        drive = drive.assemble(turner.path())
+    return Built(kind, ingredients, turner, drive, stages_of(design))
+
+
+def gather(design: Design) -> Ingredients:
+    """Return the sections, the eggs and how they sit."""
+    eggs = design["eggs"]
+    lot = lot_of(dict(eggs))
+    if lot is None:
+        found = look_up(eggs.kind)
+        assert isinstance(found, NotTurned)
+        raise NotTurnedError(f"Eggs of the {eggs.kind} are not turned. {found.reason}")
+    seat = Seat(
+        lie=eggs.lie,
+        held_by=eggs.held_by,
+        room=eggs.cell_room,
+        wall=eggs.cell_wall,
+        hole=eggs.hole,
+        friction=eggs.friction,
+    )
+    return Ingredients(
+        sections=design.sections,
+        lot=lot,
+        seating=seat_eggs(lot, seat),
+        loads=tuple(design.loads),
+    )
+
+
+def stages_of(design: Design) -> Stages:
+    """Return the external stages, motor first."""
+    return Stages(
+        tuple(
+            Stage.of_kind(stage_losses(entry.kind), entry.speed_ratio, entry.efficiency)
+            for entry in design.gearing
+        )
+    )
