@@ -242,7 +242,8 @@ def farthest_below(u: Array, height: Array, wall: Array) -> Array:
     rise = np.where(crosses, end - start, 1.0)
     share = np.where(crosses, (level - start) / rise, 0.0)
     cut = u[..., :-1] + share * (u[..., 1:] - u[..., :-1])
-    return np.maximum(inside, np.max(np.where(crosses, cut, -np.inf), axis=-1))
+    farthest: Array = np.maximum(inside, np.max(np.where(crosses, cut, -np.inf), axis=-1))
+    return farthest
 
 
 def _arc_length(x: Array, y: Array) -> Array:

@@ -1,6 +1,6 @@
 """Where held eggs have their centre, how far they lean, and when they leave their seat.
 
-An egg lies in one of three ways and is held by one of a few things; `seat_eggs` answers for a
+An egg lies in one of three ways and is held by one of a few things; `seat` answers for a
 whole lot: the typical egg for where the weight is, the largest for room, the smallest for staying
 in.
 
@@ -21,132 +21,45 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from turnercalc.eggs import poses
+from turnercalc.eggs.held import half_width, in_trough, letters, reach, rest_height, section
+from turnercalc.eggs.holders import (
+    ACROSS,
+    ALONG,
+    BIG_END_UP,
+    CELLS,
+    CUPS,
+    FITTING,
+    HOLDERS,
+    HOLES,
+    LIES,
+    NET,
+    TROUGHS,
+    Seat,
+    refuse,
+)
 from turnercalc.eggs.lot import Egg, EggLot
-from turnercalc.eggs.shape import outline, radius
-from turnercalc.errors import Complaint, DesignError
-from turnercalc.tables import Range3, table
+from turnercalc.tables import Range3
+
+__all__ = [
+    "ACROSS",
+    "ALONG",
+    "BIG_END_UP",
+    "CELLS",
+    "CUPS",
+    "FITTING",
+    "HOLDERS",
+    "HOLES",
+    "LIES",
+    "NET",
+    "TROUGHS",
+    "Centre",
+    "Seat",
+    "Seating",
+    "Unknown",
+    "seat",
+]
 
 Array = NDArray[np.float64]
-
-BIG_END_UP = "big end up"
-ALONG = "on the side, along the axis"
-ACROSS = "on the side, across"
-LIES = (BIG_END_UP, ALONG, ACROSS)
-
-CELLS = "cells"
-HOLES = "round holes"
-CUPS = "foam cups"
-TROUGHS = "troughs"
-NET = "foam and net"
-HOLDERS = (CELLS, HOLES, CUPS, TROUGHS, NET)
-
-# What holds an egg that lies in one way; the first is the one to propose.
-FITTING = {
-    BIG_END_UP: (CELLS, HOLES, CUPS, NET),
-    ALONG: (CELLS, CUPS, TROUGHS, NET),
-    ACROSS: (CELLS, CUPS, NET),
-}
-
-
-def _usual_friction() -> Range3:
-    row = table("egg_friction").row("any surface")
-    return Range3(row.number("low"), row.number("middle"), row.number("high"))
-
-
-def _usual_rolling_arm() -> Range3:
-    row = table("egg_friction").row("any surface")
-    return Range3(*(row.si(f"rolling_arm_{level}") for level in ("low", "middle", "high")))
-
-
-@dataclass(frozen=True)
-class Seat:
-    """What holds one egg, as the builder measured it.
-
-    Attributes
-    ----------
-    lie : str
-        One of `LIES`.
-    held_by : str
-        One of `HOLDERS`.
-    room : float or None
-        Clear width of a cell across the tilt axis [m].
-    wall : float or None
-        Height above the egg floor of a cell's wall, of the rim of a foam cup (its depth) or of a
-        trough's edges [m].
-    hole : float or None
-        Diameter of a round hole [m].
-    trough_angle : float or None
-        Opening angle between the faces of a V-shaped trough [rad].
-    trough_radius : float or None
-        Radius of a round trough [m].
-    friction : Range3
-        Friction coefficient of the egg on what carries it [-].
-    rolling_arm : Range3
-        Arm of rolling resistance of the egg [m].
-
-    Raises
-    ------
-    DesignError
-        The egg cannot be held so, or a size that decides its height is missing. The complaint
-        carries the field path and what would be accepted.
-    """
-
-    lie: str
-    held_by: str
-    room: float | None = None
-    wall: float | None = None
-    hole: float | None = None
-    trough_angle: float | None = None
-    trough_radius: float | None = None
-    friction: Range3 | None = None
-    rolling_arm: Range3 | None = None
-
-    def __post_init__(self) -> None:
-        _check_seat(self)
-
-    @property
-    def mu(self) -> Range3:
-        """Friction of the egg, with the usual range where none was given."""
-        return self.friction or _usual_friction()
-
-    @property
-    def arm(self) -> Range3:
-        """Rolling arm of the egg [m], with the usual range where none was given."""
-        return self.rolling_arm or _usual_rolling_arm()
-
-
-def _check_seat(seat: Seat) -> None:
-    if seat.lie not in LIES:
-        raise _refuse("eggs.lie", seat.lie, "Nobody lays eggs down like that.", LIES)
-    fitting = FITTING[seat.lie]
-    if seat.held_by not in HOLDERS:
-        raise _refuse("eggs.held_by", seat.held_by, "Nothing is known of such a seat.", fitting)
-    if seat.held_by not in fitting:
-        message = (
-            f"{seat.held_by.capitalize()} do not hold an egg that lies {seat.lie}."
-            if seat.lie != BIG_END_UP
-            else "Troughs hold eggs that lie along them, not eggs with the big end up."
-        )
-        raise _refuse("eggs.held_by", seat.held_by, message, fitting)
-    if seat.held_by == HOLES and seat.hole is None:
-        raise _refuse(
-            "eggs.hole",
-            "",
-            "How high an egg stands in a round hole depends on the hole; it is never guessed.",
-            ('hole = "35 mm"',),
-        )
-    if seat.held_by == TROUGHS and seat.trough_angle is None and seat.trough_radius is None:
-        raise _refuse(
-            "eggs.trough_angle",
-            "",
-            "A trough is a V with an angle between its faces, or round with a radius.",
-            ('trough_angle = "80 deg"', 'trough_radius = "30 mm"'),
-        )
-
-
-def _refuse(path: str, read: str, message: str, accepted: tuple[str, ...]) -> DesignError:
-    text = f"{message} Accepted: {', '.join(accepted)}."
-    return DesignError(text, complaints=(Complaint(None, path, read, message, accepted),))
 
 
 @dataclass(frozen=True)
@@ -196,11 +109,12 @@ class Seating:
     lean_most : float or None
         The farthest the typical egg could lean if its tip slipped over the floor too [rad];
         None where that is unknown.
-    shift_tilt : float
-        Tilt past level beyond which a loose egg goes over to the low side [rad].
-    slip_tilt : Range3
+    slip_angle : float
+        Tilt past level beyond which a loose egg goes over to the low side [rad]: it rolls, slides
+        or rocks over, whichever comes first.
+    friction_tilt : Range3
         Tilt at which friction alone no longer holds the typical egg [rad], for low, middle and
-        high friction.
+        high friction: what counts where nothing else holds it.
     leaves_tilt : float or None
         Tilt at which the smallest egg leaves its seat [rad]; None where unknown.
     play : float or None
@@ -221,8 +135,8 @@ class Seating:
     rest: Centre
     leaned: Centre | None
     lean_most: float | None
-    shift_tilt: float
-    slip_tilt: Range3
+    slip_angle: float
+    friction_tilt: Range3
     leaves_tilt: float | None
     play: float | None
     top: float
@@ -230,6 +144,16 @@ class Seating:
     half_extent: float
     unknowns: tuple[Unknown, ...] = ()
     notes: tuple[str, ...] = ()
+
+    @property
+    def centre_height(self) -> float:
+        """Centre of mass of the typical egg above the egg floor, in the middle of its seat [m]."""
+        return self.rest.height
+
+    @property
+    def shift(self) -> float | None:
+        """How far the typical egg's centre goes to the low side [m]; None where unknown."""
+        return None if self.leaned is None else self.leaned.across
 
     def centre(
         self, tilt: ArrayLike, sense: ArrayLike = 0, swing: float | None = None
@@ -256,16 +180,16 @@ class Seating:
         Notes
         -----
         A loose egg leans to the side it came from until the seat is tilted the other way by
-        `shift_tilt`: turning one way and turning back, it crosses over at different tilts.
+        `slip_angle`: turning one way and turning back, it crosses over at different tilts.
         """
         tilt, sense = np.broadcast_arrays(np.asarray(tilt, float), np.asarray(sense, float))
         if self.seat.held_by == TROUGHS and self.seat.trough_radius is not None:
             arm = self.seat.trough_radius - self.lot.typical.breadth / 2
             return -arm * np.sin(tilt), self.seat.trough_radius - arm * np.cos(tilt)
         rest_height = self.rest.height
-        if self.leaned is None or (swing is not None and swing <= self.shift_tilt):
+        if self.leaned is None or (swing is not None and swing <= self.slip_angle):
             return np.zeros(tilt.shape), np.full(tilt.shape, rest_height)
-        side = _low_side(tilt, sense, self.shift_tilt)
+        side = _low_side(tilt, sense, self.slip_angle)
         across = side * self.leaned.across + 0.0  # no minus nought
         height = np.where(side == 0, rest_height, self.leaned.height)
         return across, height
@@ -278,7 +202,7 @@ class Seating:
         tilt, sense = np.broadcast_arrays(np.asarray(tilt, float), np.asarray(sense, float))
         if self.leaned is None:
             return np.zeros(tilt.shape)
-        return -_low_side(tilt, sense, self.shift_tilt) * self.leaned.lean + 0.0
+        return -_low_side(tilt, sense, self.slip_angle) * self.leaned.lean + 0.0
 
     def section(self, egg: Egg, side: int = 0, points: int = 121) -> tuple[Array, Array]:
         """Return the outline of an egg in its seat, seen along the tilt axis.
@@ -297,17 +221,17 @@ class Seating:
         across, height : ndarray
             A closed polygon (the first point is not repeated) [m].
         """
-        return _section(egg, self.seat, side, points)
+        return section(egg, self.seat, side, points)
 
 
-def _low_side(tilt: Array, sense: Array, shift_tilt: float) -> Array:
+def _low_side(tilt: Array, sense: Array, slip_angle: float) -> Array:
     """Return the side a loose egg leans to: -1 left, +1 right, 0 in the middle."""
-    turning = np.where(tilt * sense > shift_tilt, -sense, sense)
-    still = np.where(np.abs(tilt) > shift_tilt, -np.sign(tilt), 0.0)
+    turning = np.where(tilt * sense > slip_angle, -sense, sense)
+    still = np.where(np.abs(tilt) > slip_angle, -np.sign(tilt), 0.0)
     return np.where(sense != 0, np.sign(turning), still)
 
 
-def seat_eggs(lot: EggLot, seat: Seat) -> Seating:
+def seat(lot: EggLot, holder: Seat) -> Seating:
     """Return how the eggs of a lot sit in their seats.
 
     Raises
@@ -315,17 +239,12 @@ def seat_eggs(lot: EggLot, seat: Seat) -> Seating:
     DesignError
         The typical egg cannot be held so at all (it falls through its hole).
     """
-    make = {
+    makers = {
         (BIG_END_UP, CELLS): _standing_cells,
         (BIG_END_UP, HOLES): _round_holes,
-    }.get((seat.lie, seat.held_by))
-    if make is None:
-        make = _troughs if seat.held_by == TROUGHS else _lying_or_cups
-    return make(lot, seat)
-
-
-def _letters(egg: Egg) -> tuple[float, float, float, float | None]:
-    return egg.length, egg.breadth, egg.w, egg.D
+        (ALONG, TROUGHS): _troughs,
+    }
+    return makers.get((holder.lie, holder.held_by), _lying_or_cups)(lot, holder)
 
 
 def _angles(values: ArrayLike) -> Range3:
@@ -342,23 +261,23 @@ def _standing_cells(lot: EggLot, seat: Seat) -> Seating:
     unknowns, notes = [], []
     wall = math.inf if seat.wall is None else seat.wall
     leaned: Centre | None = None
-    most, leaves, play, shift_tilt = None, None, None, 0.0
+    most, leaves, play, slip_angle = None, None, None, 0.0
     half_extent = largest.breadth / 2
     if seat.room is None:
         unknowns.append(Unknown("eggs.cell_room", "how far eggs lean, and whether they fit"))
     else:
         play = seat.room - largest.breadth
-        stand = poses.standing_in_cell(*_letters(typical), seat.room, wall)
+        stand = poses.standing_in_cell(*letters(typical), seat.room, wall)
         if np.isnan(stand.pose.lean):
             notes.append("Nothing keeps the typical egg from lying down in its cell.")
         else:
             leaned = Centre(*(float(v) for v in stand.pose))
             # It crosses over when its centre passes over the point of the floor it stands on.
             over = stand.pose.across - stand.contact
-            shift_tilt = max(0.0, math.atan2(float(over), float(stand.pose.height)))
-            wedged = float(poses.wedged_lean(*_letters(typical), seat.room, wall))
+            slip_angle = max(0.0, math.atan2(float(over), float(stand.pose.height)))
+            wedged = float(poses.wedged_lean(*letters(typical), seat.room, wall))
             most = None if math.isnan(wedged) else wedged
-        big = poses.standing_in_cell(*_letters(largest), seat.room, wall)
+        big = poses.standing_in_cell(*letters(largest), seat.room, wall)
         if not np.isnan(big.reach):
             half_extent = float(big.reach)
         if seat.wall is not None:
@@ -374,8 +293,8 @@ def _standing_cells(lot: EggLot, seat: Seat) -> Seating:
         rest=Centre(0.0, typical.centre_from_pointed),
         leaned=leaned,
         lean_most=most,
-        shift_tilt=shift_tilt,
-        slip_tilt=_sliding(seat.mu),
+        slip_angle=slip_angle,
+        friction_tilt=_sliding(seat.mu),
         leaves_tilt=leaves,
         play=play,
         top=largest.length,
@@ -387,7 +306,7 @@ def _standing_cells(lot: EggLot, seat: Seat) -> Seating:
 
 
 def _leaves_cell(egg: Egg, room: float, wall: float) -> float:
-    stand = poses.standing_in_cell(*_letters(egg), room, wall)
+    stand = poses.standing_in_cell(*letters(egg), room, wall)
     if np.isnan(stand.pose.lean):
         return 0.0
     return float(poses.tips_over(room / 2 - stand.pose.across, stand.pose.height, wall))
@@ -398,20 +317,20 @@ def _round_holes(lot: EggLot, seat: Seat) -> Seating:
     typical, largest, smallest = lot.typical, lot.largest, lot.smallest
     hole = seat.hole
     if hole is None:  # refused by Seat already; said again for the type checker
-        raise _refuse("eggs.hole", "", "The diameter of the holes is missing.", ('hole = "35 mm"',))
+        raise refuse("eggs.hole", "", "The diameter of the holes is missing.", ('hole = "35 mm"',))
     if hole >= typical.breadth:
         message = (
             f"A typical egg, {typical.breadth * 1e3:.1f} mm broad, falls through a hole of "
             f"{hole * 1e3:.1f} mm."
         )
-        raise _refuse(
+        raise refuse(
             "eggs.hole", f"{hole * 1e3:.1f} mm", message, ("a hole of 3/4 of the breadth or so",)
         )
-    x = float(poses.hanging_depth(*_letters(typical), hole))
-    x_big = float(poses.hanging_depth(*_letters(largest), hole))
+    x = float(poses.hanging_depth(*letters(typical), hole))
+    x_big = float(poses.hanging_depth(*letters(largest), hole))
     rest = Centre(0.0, x - float(typical.solid.centre))
     mu = seat.mu
-    slip = poses.hole_slip(*_letters(typical), hole, [mu.low, mu.middle, mu.high])
+    slip = poses.hole_slip(*letters(typical), hole, [mu.low, mu.middle, mu.high])
     notes: tuple[str, ...] = ()
     if hole >= smallest.breadth:
         leaves = 0.0
@@ -419,7 +338,7 @@ def _round_holes(lot: EggLot, seat: Seat) -> Seating:
             f"The smallest egg, {smallest.breadth * 1e3:.1f} mm broad, falls through the hole.",
         )
     else:
-        x_small = float(poses.hanging_depth(*_letters(smallest), hole))
+        x_small = float(poses.hanging_depth(*letters(smallest), hole))
         height = x_small - float(smallest.solid.centre)
         leaves = float(poses.tips_over(hole / 2, height, 0.0))
     return Seating(
@@ -428,8 +347,8 @@ def _round_holes(lot: EggLot, seat: Seat) -> Seating:
         rest=rest,
         leaned=rest,
         lean_most=0.0,
-        shift_tilt=0.0,
-        slip_tilt=_angles(slip),
+        slip_angle=0.0,
+        friction_tilt=_angles(slip),
         leaves_tilt=leaves,
         play=0.0,
         top=x_big + largest.length / 2,
@@ -444,20 +363,20 @@ def _lying_or_cups(lot: EggLot, seat: Seat) -> Seating:
     typical, largest, smallest = lot.typical, lot.largest, lot.smallest
     loose = seat.held_by == CELLS
     unknowns = []
-    rest = Centre(0.0, _rest_height(typical, seat.lie))
+    rest = Centre(0.0, rest_height(typical, seat.lie))
     play = 0.0
     leaned: Centre | None = rest
-    half_extent = _half_width(largest, seat.lie)
+    half_extent = half_width(largest, seat.lie)
     known_play: float | None = play
     if loose and seat.room is None:
         leaned, known_play = None, None
         unknowns.append(Unknown("eggs.cell_room", "how far eggs shift, and whether they fit"))
     elif loose and seat.room is not None:
-        known_play = seat.room - 2 * _half_width(largest, seat.lie)
+        known_play = seat.room - 2 * half_width(largest, seat.lie)
         wall = math.inf if seat.wall is None else seat.wall
-        shift = max(0.0, seat.room / 2 - _reach(typical, seat.lie, wall))
+        shift = max(0.0, seat.room / 2 - reach(typical, seat.lie, wall))
         leaned = Centre(shift, rest.height)
-        big = max(0.0, seat.room / 2 - _reach(largest, seat.lie, wall))
+        big = max(0.0, seat.room / 2 - reach(largest, seat.lie, wall))
         half_extent += big
     leaves: float | None = None
     if seat.held_by == NET:
@@ -468,7 +387,7 @@ def _lying_or_cups(lot: EggLot, seat: Seat) -> Seating:
     else:
         leaves = float(
             poses.tips_over(
-                _reach(smallest, seat.lie, seat.wall), _rest_height(smallest, seat.lie), seat.wall
+                reach(smallest, seat.lie, seat.wall), rest_height(smallest, seat.lie), seat.wall
             )
         )
     slip = _sliding(seat.mu)
@@ -478,8 +397,8 @@ def _lying_or_cups(lot: EggLot, seat: Seat) -> Seating:
         rest=rest,
         leaned=leaned,
         lean_most=0.0 if leaned is not None else None,
-        shift_tilt=_shift_tilt(typical, seat, slip) if loose else 0.0,
-        slip_tilt=slip,
+        slip_angle=_slip_angle(typical, seat, slip) if loose else 0.0,
+        friction_tilt=slip,
         leaves_tilt=leaves,
         play=known_play,
         top=largest.length if seat.lie == BIG_END_UP else largest.breadth,
@@ -489,49 +408,11 @@ def _lying_or_cups(lot: EggLot, seat: Seat) -> Seating:
     )
 
 
-def _rest_height(egg: Egg, lie: str) -> float:
-    if lie == BIG_END_UP:
-        return egg.centre_from_pointed
-    return float(poses.lying(*_letters(egg)).height)
-
-
-def _half_width(egg: Egg, lie: str) -> float:
-    return egg.length / 2 if lie == ACROSS else egg.breadth / 2
-
-
-def _shift_tilt(egg: Egg, seat: Seat, slip: Range3) -> float:
+def _slip_angle(egg: Egg, seat: Seat, slip: Range3) -> float:
     """Return the tilt past level at which an egg on its side goes over to the low side [rad]."""
     if seat.lie == ALONG:
         return math.atan2(seat.arm.middle, egg.breadth / 2)  # it rolls
-    return min(slip.middle, float(poses.rock_limit(*_letters(egg))))  # it slides or tumbles
-
-
-def _reach(egg: Egg, lie: str, wall: float) -> float:
-    """Return how far an egg reaches from its centre to the wall it meets, at or under its top."""
-    if lie == ALONG:
-        return float(poses.round_reach(egg.breadth / 2, wall))
-    if lie == BIG_END_UP:  # upright in a cup of its own shape
-        place = egg.length / 2 - wall
-        return egg.breadth / 2 if place <= -egg.w else float(radius(place, *_letters(egg)))
-    ends = [_end_reach(egg, pointed, wall) for pointed in (True, False)]
-    return min(ends)  # which end lies low is chance; the one that holds less counts
-
-
-def _end_reach(egg: Egg, pointed: bool, wall: float) -> float:
-    u, v = _lying_across(egg, 361)
-    return float(poses.farthest_below(u if pointed else -u, v, np.asarray(wall)))
-
-
-def _lying_across(egg: Egg, points: int) -> tuple[Array, Array]:
-    """Return a closed outline of an egg on its side, pointed end right, about its centre."""
-    x, y = outline(*_letters(egg), points=points)
-    lie = poses.lying(*_letters(egg))
-    dip = float(lie.dip)
-    along = np.concatenate([x, x[-2:0:-1]]) - float(egg.solid.centre)
-    up = np.concatenate([-y, y[-2:0:-1]])
-    u = along * math.cos(dip) + up * math.sin(dip)
-    v = -along * math.sin(dip) + up * math.cos(dip)
-    return u, v + float(lie.height)
+    return min(slip.middle, float(poses.rock_limit(*letters(egg))))  # it slides or tumbles
 
 
 def _troughs(lot: EggLot, seat: Seat) -> Seating:
@@ -545,10 +426,10 @@ def _troughs(lot: EggLot, seat: Seat) -> Seating:
             f"a round trough of {radius_there * 1e3:.1f} mm radius."
         )
         wider = f'trough_radius = "{math.ceil(largest.breadth * 500 + 2)} mm"'
-        raise _refuse(
+        raise refuse(
             "eggs.trough_radius", f"{radius_there * 1e3:.1f} mm", message, (wider, "a V trough")
         )
-    height, leaves = _in_trough(typical, seat)[0], _in_trough(smallest, seat)[1]
+    height, leaves = in_trough(typical, seat)[0], in_trough(smallest, seat)[1]
     if leaves is None:
         unknowns = (Unknown("eggs.trough_depth", "the tilt at which eggs leave their troughs"),)
     rest = Centre(0.0, height)
@@ -558,68 +439,13 @@ def _troughs(lot: EggLot, seat: Seat) -> Seating:
         rest=rest,
         leaned=rest,
         lean_most=0.0,
-        shift_tilt=0.0,
-        slip_tilt=_sliding(seat.mu),
+        slip_angle=0.0,
+        friction_tilt=_sliding(seat.mu),
         leaves_tilt=leaves,
         play=None if radius_there is None else 2 * radius_there - largest.breadth,
-        top=_in_trough(largest, seat)[0] + largest.breadth / 2,
+        top=in_trough(largest, seat)[0] + largest.breadth / 2,
         below=0.0,
         # In a round trough an egg rolls at most to where the middle of its arc comes level.
         half_extent=largest.breadth / 2 if radius_there is None else radius_there,
         unknowns=unknowns,
     )
-
-
-def _in_trough(egg: Egg, seat: Seat) -> tuple[float, float | None]:
-    """Return the height of an egg's centre in its trough [m] and the tilt at which it rolls out."""
-    R = egg.breadth / 2
-    if seat.trough_radius is not None:
-        if seat.wall is None:
-            return R, None
-        # It stays over the bottom of the arc until the bottom has moved to the arc's edge.
-        rise = min(seat.wall / seat.trough_radius, 2.0)
-        return R, math.acos(1 - rise)
-    half = (seat.trough_angle or 0.0) / 2
-    touches = R * math.cos(half) ** 2 / math.sin(half)
-    if seat.wall is not None and seat.wall < touches:
-        # The faces end below where the egg would touch them: it rests on their edges.
-        across = seat.wall * math.tan(half)
-        above = math.sqrt(R**2 - across**2) if across < R else math.nan
-        return seat.wall + above, math.atan2(across, above)
-    # It rolls up over the low face once that face is level.
-    return R / math.sin(half), math.pi / 2 - half
-
-
-def _section(egg: Egg, seat: Seat, side: int, points: int) -> tuple[Array, Array]:
-    if seat.lie == ALONG:
-        turn = np.linspace(0, 2 * np.pi, 2 * points - 2, endpoint=False)
-        R = egg.breadth / 2
-        height = _in_trough(egg, seat)[0] if seat.held_by == TROUGHS else R
-        across, up = R * np.sin(turn), height + R * np.cos(turn)
-    elif seat.lie == ACROSS:
-        across, up = _lying_across(egg, points)
-    else:
-        return _standing_section(egg, seat, side, points)
-    shift = 0.0
-    if side and seat.held_by == CELLS and seat.room is not None:
-        wall = math.inf if seat.wall is None else seat.wall
-        shift = side * max(0.0, seat.room / 2 - _reach(egg, seat.lie, wall))
-    return across + shift, up
-
-
-def _standing_section(egg: Egg, seat: Seat, side: int, points: int) -> tuple[Array, Array]:
-    x, y = outline(*_letters(egg), points=points)
-    along = float(egg.solid.centre) - np.concatenate([x, x[-2:0:-1]])  # up from the centre
-    out = np.concatenate([y, -y[-2:0:-1]])
-    across, height, lean = 0.0, egg.centre_from_pointed, 0.0
-    if seat.held_by == HOLES and seat.hole is not None:
-        height = float(poses.hanging_depth(*_letters(egg), seat.hole)) - float(egg.solid.centre)
-    elif side and seat.held_by == CELLS and seat.room is not None:
-        wall = math.inf if seat.wall is None else seat.wall
-        pose = poses.standing_in_cell(*_letters(egg), seat.room, wall).pose
-        if not np.isnan(pose.lean):
-            across, height, lean = float(pose.across), float(pose.height), float(pose.lean)
-    # Leaning to the right turns the axis clockwise; to the left is its mirror image.
-    u = across + along * math.sin(lean) + out * math.cos(lean)
-    v = height + along * math.cos(lean) - out * math.sin(lean)
-    return (-u if side < 0 else u), v

@@ -15,9 +15,6 @@ HOW = ("read", "from memory", "computed", "common practice, no source", "our cho
 # SI value of one unit. Temperatures stay in degrees Celsius throughout the project.
 UNITS: Mapping[str, float] = {
     "": 1.0,
-    "ratio": 1.0,
-    "count": 1.0,
-    "per_day": 1.0,
     "g": 1e-3,
     "kg": 1.0,
     "oz": 0.028349523125,  # international avoirdupois ounce, exact by definition (1959)

@@ -1,0 +1,196 @@
+"""Rows of some tables as typed records: limits, defaults, friction, losses of stages."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from turnercalc.findings import Answer
+from turnercalc.tables._columns import UNITS
+from turnercalc.tables._reader import Row, table
+
+
+@dataclass(frozen=True)
+class Limit:
+    """Where fine ends and where no begins, and why.
+
+    Attributes
+    ----------
+    id : str
+        Such as ``link_to_arm``.
+    fine, no : float or None
+        In `unit`; a value between the two is marginal. None where that side has no limit.
+    unit : str
+        Unit symbol, as in a `Finding`.
+    reason : str
+        Why the limit stands where it does, for people.
+    source, how : str
+        Where it comes from and how it came to us.
+    sense : str
+        ``at least`` or ``at most``: on which side of the limit it is fine.
+    """
+
+    id: str
+    fine: float | None
+    no: float | None
+    unit: str
+    reason: str
+    source: str
+    how: str
+    sense: str
+
+    def of_si(self, value: float) -> float:
+        """Return an SI value in the unit of this limit."""
+        return value / UNITS[self.unit]
+
+    def answer(self, value: float | None) -> Answer:
+        """Return fine, marginal or no for a value in the unit of this limit; None is unknown."""
+        if value is None or math.isnan(value):
+            return Answer.UNKNOWN
+        sign = 1.0 if self.sense == "at least" else -1.0
+        if self.no is not None and sign * value < sign * self.no:
+            return Answer.NO
+        if self.fine is not None and sign * value < sign * self.fine:
+            return Answer.MARGINAL
+        return Answer.FINE
+
+
+def limit(name: str) -> Limit:
+    """Return the limit of an id; raises UnknownNameError with the nearest id."""
+    row = table("limits").row(name)
+    return Limit(
+        id=row.text("id"),
+        fine=row.maybe("fine"),
+        no=row.maybe("no"),
+        unit=row.text("unit"),
+        reason=row.text("reason"),
+        source=row.source,
+        how=row.how,
+        sense=row.text("sense"),
+    )
+
+
+@dataclass(frozen=True)
+class Default:
+    """What is taken where the builder says nothing.
+
+    Attributes
+    ----------
+    field : str
+        Field path such as ``link.pin_play``.
+    text : str
+        For a `value` the very text the file could hold; else a sentence for people.
+    source, how : str
+        Where it comes from and how it came to us.
+    kind : str
+        ``value`` (a text that could stand in the file), ``rule`` (worked out from other fields),
+        ``unknown`` (stays unknown) or ``required`` (there is no default; the builder must say).
+    """
+
+    field: str
+    text: str
+    source: str
+    how: str
+    kind: str
+
+
+def default(field: str) -> Default:
+    """Return the default of a field path; raises UnknownNameError with the nearest path."""
+    return _default(table("defaults").row(field))
+
+
+def defaults() -> tuple[Default, ...]:
+    """Return all defaults in the order of the table."""
+    return tuple(_default(row) for row in table("defaults").rows)
+
+
+def _default(row: Row) -> Default:
+    return Default(row.text("field"), row.text("text"), row.source, row.how, row.text("kind"))
+
+
+@dataclass(frozen=True)
+class Range3:
+    """A figure as low, middle and high, because its true value is not known better."""
+
+    low: float
+    middle: float
+    high: float
+
+
+@dataclass(frozen=True)
+class FrictionPair:
+    """Friction coefficients of one pair of materials.
+
+    Attributes
+    ----------
+    name : str
+        As a builder writes it: ``steel in nylon``.
+    dry, damp : Range3
+        Kinetic coefficients in a dry room and in the warm damp air of an incubator.
+    static_high, damp_static_high : float
+        Highest coefficient at rest: what a start has to overcome.
+    source, how : str
+        Where it comes from and how it came to us.
+    """
+
+    name: str
+    dry: Range3
+    damp: Range3
+    static_high: float
+    damp_static_high: float
+    source: str
+    how: str
+
+
+def friction_pair(name: str) -> FrictionPair:
+    """Return the friction of a named bearing or pin; raises UnknownNameError with the nearest."""
+    row = table("friction").row(name)
+    return FrictionPair(
+        name=row.text("name"),
+        dry=Range3(row.number("low"), row.number("middle"), row.number("high")),
+        damp=Range3(row.number("damp_low"), row.number("damp_middle"), row.number("damp_high")),
+        static_high=row.number("static_high"),
+        damp_static_high=row.number("damp_static_high"),
+        source=row.source,
+        how=row.how,
+    )
+
+
+@dataclass(frozen=True)
+class StageLosses:
+    """Losses of one stage between the gearmotor and the turner.
+
+    Attributes
+    ----------
+    kind : str
+        Such as ``toothed belt``.
+    efficiency : Range3
+        Share of the work that arrives when the motor drives.
+    no_load_drag : float or None
+        Torque the unloaded stage takes at its input side [N·m].
+    back_driving : str
+        ``load proportional`` (2 - 1/efficiency), ``exact`` (screw and worm formulas) or
+        ``slips``.
+    source, how : str
+        Where it comes from and how it came to us.
+    """
+
+    kind: str
+    efficiency: Range3
+    no_load_drag: float | None
+    back_driving: str
+    source: str
+    how: str
+
+
+def stage_losses(kind: str) -> StageLosses:
+    """Return the losses of a kind of stage; raises UnknownNameError with the nearest kind."""
+    row = table("stage_efficiency").row(kind)
+    return StageLosses(
+        kind=row.text("name"),
+        efficiency=Range3(row.number("low"), row.number("middle"), row.number("high")),
+        no_load_drag=row.maybe_si("no_load_drag"),
+        back_driving=row.text("back_driving"),
+        source=row.source,
+        how=row.how,
+    )
