@@ -19,6 +19,7 @@ against z, gravity is -y, so anticlockwise is positive for a hinge about +z.
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from math import cos, sin
 
 import mujoco
 import numpy as np
@@ -89,7 +90,7 @@ def model_xml(bodies: str, extra: str = "", options: str = "") -> str:
     return f"""
     <mujoco>
       <compiler angle="radian" inertiafromgeom="auto" autolimits="false"/>
-      <option gravity="0 {-GRAVITY!r} 0" {options}>
+      <option gravity="{place(0.0, -GRAVITY)}" {options}>
         <flag constraint="disable" contact="disable" energy="enable"/>
       </option>
       <worldbody>{bodies}</worldbody>
@@ -97,14 +98,24 @@ def model_xml(bodies: str, extra: str = "", options: str = "") -> str:
     </mujoco>"""
 
 
+def number(value: float) -> str:
+    """A number as MuJoCo's files want it, with all its digits."""
+    return repr(float(value))
+
+
+def place(x: float, y: float) -> str:
+    """A place in the plane."""
+    return f"{number(x)} {number(y)} 0"
+
+
 def dot(mass: float, x: float, y: float) -> str:
     """A point mass fixed to the body it is written in."""
-    return f'<geom type="sphere" size="{DOT}" mass="{mass!r}" pos="{x!r} {y!r} 0"/>'
+    return f'<geom type="sphere" size="{DOT}" mass="{number(mass)}" pos="{place(x, y)}"/>'
 
 
 def spot(name: str, x: float = 0.0, y: float = 0.0) -> str:
     """A named point of the body it is written in."""
-    return f'<site name="{name}" pos="{x!r} {y!r} 0"/>'
+    return f'<site name="{name}" pos="{place(x, y)}"/>'
 
 
 def hinge(name: str, more: str = "") -> str:
@@ -112,15 +123,17 @@ def hinge(name: str, more: str = "") -> str:
     return f'<joint name="{name}" type="hinge" axis="0 0 1" {more}/>'
 
 
-def slide(name: str, axis: str) -> str:
-    """A straight guide along `axis` ("1 0 0" or "0 1 0")."""
+def slide(name: str, angle: float) -> str:
+    """A straight guide in the direction `angle` from the x axis [rad]."""
+    axis = place(cos(angle), sin(angle))
     return f'<joint name="{name}" type="slide" axis="{axis}"/>'
 
 
 def inertial(mass: float, x: float, y: float, inertia: float) -> str:
     """Mass, centre and inertia about the centre [kg m2] stated outright."""
-    m, i = max(mass, MASSLESS), max(inertia, NO_INERTIA)
-    return f'<inertial mass="{m!r}" pos="{x!r} {y!r} 0" diaginertia="{i!r} {i!r} {i!r}"/>'
+    i = number(max(inertia, NO_INERTIA))
+    m = number(max(mass, MASSLESS))
+    return f'<inertial mass="{m}" pos="{place(x, y)}" diaginertia="{i} {i} {i}"/>'
 
 
 @dataclass
@@ -159,12 +172,15 @@ class Mechanism:
 
     def residual(self) -> Array:
         """The openings of all loops at the present place."""
-        gaps = [self.data.site_xpos[a][:2] - self.data.site_xpos[b][:2] for a, b in self.site_pairs]
+        gaps: list[Array] = [np.zeros(0)]
+        gaps += [
+            self.data.site_xpos[a][:2] - self.data.site_xpos[b][:2] for a, b in self.site_pairs
+        ]
         linear = [
             sum(k * self.data.qpos[self.dof(j)] for j, k in c.coefficients.items()) - c.constant
             for c in self.loops.couplings
         ]
-        return np.concatenate([*gaps, np.array(linear)])
+        return np.concatenate([*gaps, np.array(linear, dtype=float)])
 
     def _stacked(self, site_rows: list[Array], coupling_scale: float) -> Array:
         rows = np.zeros((len(self.loops.couplings), self.model.nv))
@@ -210,6 +226,8 @@ class Mechanism:
 
     def _follow(self, right_side: Array) -> Array:
         """Solve jacobian @ x = right_side for all joints but the driven one."""
+        if not self.others:
+            return np.zeros(self.model.nv)
         matrix = self.jacobian()[:, self.others]
         solution = np.linalg.lstsq(matrix, right_side, rcond=1e-12)[0]
         if not np.allclose(matrix @ solution, right_side, atol=1e-9 * (1 + np.abs(right_side))):
@@ -260,13 +278,15 @@ def run(
         mechanism.place(qpos)
         along = mechanism.tangent()
         bend = mechanism.curvature(along)
-        columns["gap"][i] = np.abs(mechanism.residual()).max()
+        columns["gap"][i] = np.abs(mechanism.residual()).max(initial=0.0)
         columns["q"][i] = qpos[mechanism.output]
         columns["dq"][i] = along[mechanism.output]
         columns["ddq"][i] = bend[mechanism.output]
         needed = mechanism.inverse(qpos, along * speed, bend * speed**2)
         columns["force"][i] = along @ needed
         # Joint forces that the drive does not supply come from the loops: J^T lambda.
+        if not pairs:
+            continue
         needed[mechanism.driven] -= columns["force"][i]
         multipliers = np.linalg.lstsq(mechanism.jacobian().T, needed, rcond=1e-12)[0]
         pins[i] = -multipliers[: 2 * pairs].reshape(pairs, 2)

@@ -23,6 +23,8 @@ from .mujoco_loops import (
     hinge,
     inertial,
     model_xml,
+    number,
+    place,
     run,
     slide,
     spot,
@@ -41,9 +43,9 @@ def crank_and_link_xml(crank: CrankLink, lumped: bool = True) -> str:
     mass, length = crank.link_mass, crank.length
     inertia = mass * length**2 * (1 / 4 if lumped else 1 / 12)
     return f"""
-      <body name="crank" pos="{crank.shaft_x!r} {crank.shaft_y!r} 0">
+      <body name="crank" pos="{place(crank.shaft_x, crank.shaft_y)}">
         {hinge("crank")}{inertial(0.0, 0.0, 0.0, 0.0)}
-        <body name="link" pos="{crank.radius!r} 0 0">
+        <body name="link" pos="{place(crank.radius, 0.0)}">
           {hinge("link")}{inertial(mass, length / 2, 0.0, inertia)}
           {spot("link_foot")}{spot("link_tip", length)}
         </body>
@@ -57,9 +59,9 @@ def springs_xml(trays: tuple[Tray, ...], pitch: float) -> tuple[str, str]:
         for j, spring in enumerate(tray.springs):
             fixed += spot(f"hook{i}_{j}", spring.fixed_x, spring.fixed_y + i * pitch)
             # Between the two spring lengths it is slack: it only pulls.
-            slack = f"0 {spring.free_length!r}"
+            slack = f"0 {number(spring.free_length)}"
             tendons += (
-                f'<spatial stiffness="{spring.stiffness!r}" springlength="{slack}">'
+                f'<spatial stiffness="{number(spring.stiffness)}" springlength="{slack}">'
                 f'<site site="hook{i}_{j}"/><site site="eye{i}_{j}"/></spatial>'
             )
     return fixed, f"<tendon>{tendons}</tendon>" if tendons else ""
@@ -69,7 +71,9 @@ def tray_xml(tray: Tray, name: str, pin: tuple[float, float], extra: str = "") -
     """The inside of a tray's body: pivot, masses, spring eyes and the pin through its arm."""
     stiffness = sum(s.stiffness for s in tray.torsion_springs)
     moment = sum(s.stiffness * s.free_angle for s in tray.torsion_springs)
-    torsion = f'stiffness="{stiffness!r}" springref="{moment / stiffness!r}"' if stiffness else ""
+    torsion = ""
+    if stiffness:
+        torsion = f'stiffness="{number(stiffness)}" springref="{number(moment / stiffness)}"'
     masses = "".join(dot(m.mass, m.x, m.y) for m in tray.masses if m.mass > 0)
     eyes = "".join(spot(f"eye{name}_{j}", s.part_x, s.part_y) for j, s in enumerate(tray.springs))
     pivot = hinge(f"tray{name}", torsion) + dot(MASSLESS, 0.0, 0.0)
@@ -85,13 +89,15 @@ def rack_mechanism(rack: Rack, lumped_link: bool = True) -> Mechanism:
     for i, tray in enumerate(rack.trays):
         # One tray has nothing to be tied to: its bar is a weight on the arm pin.
         weight = dot(rack.tie_bar_mass, *arm) if count == 1 and rack.tie_bar_mass else ""
-        bodies += f'<body pos="0 {i * rack.pitch!r} 0">{tray_xml(tray, str(i), arm, weight)}</body>'
+        bodies += (
+            f'<body pos="{place(0.0, i * rack.pitch)}">{tray_xml(tray, str(i), arm, weight)}</body>'
+        )
     pins = [("link_tip", f"pin{rack.driven}")]
     if count > 1:
         holes = "".join(spot(f"hole{i}", 0.0, i * rack.pitch) for i in range(count))
         length = (count - 1) * rack.pitch
         bar = inertial(rack.tie_bar_mass, 0.0, length / 2, rack.tie_bar_mass * length**2 / 12)
-        joints = slide("bar_x", "1 0 0") + slide("bar_y", "0 1 0") + hinge("bar")
+        joints = slide("bar_x", 0.0) + slide("bar_y", TURN / 4) + hinge("bar")
         bodies += f"<body>{joints}{bar}{holes}</body>"
         pins += [(f"hole{i}", f"pin{i}") for i in range(count)]
     loops = Loops(driven="crank", output=f"tray{rack.driven}", pins=tuple(pins))

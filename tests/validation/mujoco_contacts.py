@@ -1,0 +1,196 @@
+"""MuJoCo with its own contacts: what nests, floors and bars do when nothing is assumed.
+
+The exact models in `mujoco_turners.py` take rolling without slip and the place of a nest for
+granted. Here MuJoCo's contacts (soft, with Coulomb friction) are left to find them by time
+stepping, to a few parts in ten thousand. Nothing of the package under test is imported.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import mujoco
+import numpy as np
+
+from .mujoco_loops import GRAVITY, Array, dot, hinge, inertial, number, place, slide
+from .turner_numbers import Rocker
+
+QUARTER = np.pi / 2
+STEP = 1e-4  # [s]
+FLOOR = '<geom type="plane" size="5 5 1" zaxis="0 1 0"/>'
+
+
+def gravity(leaning: float) -> tuple[float, float]:
+    """Gravity seen from a frame that leans anticlockwise [m/s2]."""
+    return -GRAVITY * np.sin(leaning), -GRAVITY * np.cos(leaning)
+
+
+def contact_xml(bodies: str, actuators: str = "") -> str:
+    """A planar model with stiff contacts.
+
+    Contacts give way by about 1e-9 m under the
+    weight of what rests on them (solref as stiffness and damping per unit of mass).
+    """
+    return f"""
+    <mujoco>
+      <compiler angle="radian" inertiafromgeom="auto" autolimits="false"/>
+      <option gravity="{place(*gravity(0.0))}" timestep="{STEP}"
+              cone="elliptic" integrator="implicitfast"
+              iterations="200" tolerance="1e-14" noslip_iterations="50" noslip_tolerance="1e-14"/>
+      <default>
+        <geom solref="-1e7 -6e3" solimp="0.999 0.999 1e-4" friction="0.8 0 0" condim="3"/>
+      </default>
+      <worldbody>{bodies}</worldbody>
+      <actuator>{actuators}</actuator>
+    </mujoco>"""
+
+
+def rod(radius: float, more: str = "", half_length: float = 0.1) -> str:
+    """A round rod along the viewing axis, in the middle of its body."""
+    length = number(half_length)
+    return (
+        f'<geom type="capsule" size="{number(radius)}" fromto="0 0 -{length} 0 0 {length}" {more}/>'
+    )
+
+
+def body(x: float, y: float, *inside: str, name: str = "") -> str:
+    """A body at a place with all that belongs to it."""
+    called = f'name="{name}" ' if name else ""
+    return f'<body {called}pos="{place(x, y)}">{"".join(inside)}</body>'
+
+
+def ball(radius: float, mass: float, more: str = "") -> str:
+    """A round egg."""
+    return f'<geom type="sphere" size="{number(radius)}" mass="{number(mass)}" {more}/>'
+
+
+@dataclass(frozen=True)
+class Nest:
+    """An egg at rest on two bars.
+
+    Attributes
+    ----------
+    x, height : float
+        The egg's centre from the middle between the bars and above their axes [m].
+    left, right : float
+        Force between egg and bar [N].
+    left_angle, right_angle : float
+        Direction of those contacts from straight down in the frame, always positive [rad].
+    """
+
+    x: float
+    height: float
+    left: float
+    right: float
+    left_angle: float
+    right_angle: float
+
+
+def nest(
+    egg_radius: float, bar_radius: float, spacing: float, egg_mass: float, leaning: float = 0.0
+) -> Nest | None:
+    """Lay a smooth round egg on two bars and wait; None where it does not stay.
+
+    `leaning` turns the frame anticlockwise, left bar down [rad].
+    """
+    smooth = 'condim="1"'
+    bars = "".join(body(s * spacing / 2, 0.0, rod(bar_radius, smooth)) for s in (-1, 1))
+    damping = f'damping="{number(20 * egg_mass)}"'
+    joints = "".join(
+        f'<joint type="slide" axis="{axis}" {damping}/>' for axis in ("1 0 0", "0 1 0")
+    )
+    shell = ball(egg_radius, egg_mass, smooth)
+    egg = body(0.0, egg_radius + bar_radius, joints, shell, name="egg")
+    model = mujoco.MjModel.from_xml_string(contact_xml(bars + egg))
+    data = mujoco.MjData(model)
+    for i in range(30_000):
+        # Let it come to rest, lean slowly, let it come to rest again.
+        model.opt.gravity[:2] = gravity(leaning * np.clip(i / 10_000 - 1, 0, 1))
+        mujoco.mj_step(model, data)
+        if data.body("egg").xpos[1] < -egg_radius:
+            return None  # dropped through, or rolled over a bar
+    centre = data.body("egg").xpos[:2]
+    if data.ncon != 2:
+        return None
+    forces, angles = [], []
+    for i in range(2):
+        wrench = np.zeros(6)
+        mujoco.mj_contactForce(model, data, i, wrench)
+        dx, dy = data.contact[i].pos[:2] - centre
+        forces.append(float(wrench[0]))
+        angles.append(float(np.arctan2(dx, -dy)))
+    left, right = np.argsort(angles)
+    return Nest(
+        float(centre[0]),
+        float(centre[1]),
+        forces[left],
+        forces[right],
+        -angles[left],
+        angles[right],
+    )
+
+
+@dataclass(frozen=True)
+class Rocking:
+    """A cradle let go on a rough floor: time [s], angle [rad], the arc's middle (x, y) [m]."""
+
+    time: Array
+    q: Array
+    x: Array
+    y: Array
+
+
+def let_cradle_go(part: Rocker, start: float, seconds: float) -> Rocking:
+    """Let a cradle on a rough floor go from the angle `start` and watch it rock."""
+    radius = part.runner_radius
+    masses = "".join(dot(m.mass, m.x, m.y - radius) for m in part.masses).replace(
+        "<geom ", '<geom contype="0" conaffinity="0" '
+    )
+    joints = slide("x", 0.0) + slide("y", QUARTER) + hinge("q")
+    cradle = body(0.0, radius, joints, rod(radius, 'mass="0"', 0.2), masses)
+    model = mujoco.MjModel.from_xml_string(contact_xml(FLOOR + cradle))
+    data = mujoco.MjData(model)
+    data.qpos[:] = [-radius * start, 0.0, start]
+    rows = []
+    for _ in range(round(seconds / STEP)):
+        mujoco.mj_step(model, data)
+        rows.append([data.time, data.qpos[2], data.qpos[0], data.qpos[1] + radius])
+    time, q, x, y = np.array(rows).T
+    return Rocking(time, q, x, y)
+
+
+def egg_turn_on_bars(
+    egg_radius: float, bar_radius: float, spacing: float, egg_mass: float, bar_speed: float
+) -> float:
+    """Turn two rough bars the same way at a steady speed; the egg's speed over the bars'."""
+    bars = ""
+    for name, side in (("left", -1), ("right", 1)):
+        steady = inertial(1.0, 0.0, 0.0, 1.0)
+        bars += body(side * spacing / 2, 0.0, hinge(name), steady, rod(bar_radius))
+    height = float(np.sqrt((egg_radius + bar_radius) ** 2 - (spacing / 2) ** 2))
+    joints = slide("x", 0.0) + slide("y", QUARTER) + hinge("egg")
+    egg = body(0.0, height, joints, ball(egg_radius, egg_mass))
+    speeds = "".join(f'<velocity joint="{name}" kv="1e3"/>' for name in ("left", "right"))
+    model = mujoco.MjModel.from_xml_string(contact_xml(bars + egg, actuators=speeds))
+    data = mujoco.MjData(model)
+    data.ctrl[:] = bar_speed
+    mujoco.mj_step(model, data, 5_000)  # let it settle
+    turned = [float(data.joint(name).qpos[0]) for name in ("egg", "left")]
+    mujoco.mj_step(model, data, 10_000)
+    egg_now, bar_now = (float(data.joint(name).qpos[0]) for name in ("egg", "left"))
+    return (egg_now - turned[0]) / (bar_now - turned[1])
+
+
+def egg_roll_by_grid(egg_radius: float, egg_mass: float, stroke: float) -> float:
+    """Push an egg along a rough floor with a smooth upright; how far it turns [rad]."""
+    box = '<geom type="box" size="0.01 0.005 0.05" mass="100" condim="1" priority="1"/>'
+    grid = body(-egg_radius - 0.01, egg_radius, slide("grid", 0.0), box)
+    joints = slide("x", 0.0) + slide("y", QUARTER) + hinge("egg")
+    egg = body(0.0, egg_radius, joints, ball(egg_radius, egg_mass))
+    move = '<velocity joint="grid" kv="1e5"/>'
+    model = mujoco.MjModel.from_xml_string(contact_xml(FLOOR + grid + egg, actuators=move))
+    data = mujoco.MjData(model)
+    data.ctrl[:] = 0.05  # [m/s]
+    while data.joint("x").qpos[0] < stroke:
+        mujoco.mj_step(model, data)
+    return float(data.joint("egg").qpos[0]) * stroke / float(data.joint("x").qpos[0])
