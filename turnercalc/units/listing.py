@@ -118,7 +118,7 @@ def _kinds_for(spelling: str) -> tuple[str, ...]:
 
 def _other_meanings(spelling: str, kind: str) -> tuple[str, ...]:
     other = find_unit(spelling, "torque") if kind == "stiffness" else None
-    if other is None:
+    if other is None or other.symbol == "N·mm":  # nobody lists a motor in N/mm
         return ()
     return (f"from a motor listing it would be a torque and mean {other.symbol}",)
 

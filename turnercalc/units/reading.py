@@ -85,6 +85,22 @@ def read(text: str, kind: str) -> Reading:
     if kind not in SPELLINGS:
         message = f"there is no kind of quantity called {kind!r}; there are {', '.join(KINDS)}"
         raise ValueError(message)
+    try:
+        return _read(text, kind)
+    except UnitError as error:
+        choices = tuple(choice for choice in error.choices if _reads(choice, kind))
+        raise UnitError(str(error), text=error.text, choices=choices) from None
+
+
+def _reads(text: str, kind: str) -> bool:
+    try:
+        _read(text, kind)
+    except UnitError:
+        return False
+    return True
+
+
+def _read(text: str, kind: str) -> Reading:
     tidied = tidy(text)
     if not tidied:
         message = f"Nothing is written here; {wanted(kind)}."
