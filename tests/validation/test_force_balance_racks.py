@@ -15,7 +15,7 @@ import pytest
 
 from .force_balance import balance
 from .rack_examples import FRICTION, crank_angles
-from .rack_hookup import COMPARED, package_cycle
+from .package_racks import COMPARED, package_cycle
 from .rack_numbers import Journal, RackFriction
 
 DIRECTIONS = (1, -1)
