@@ -6,8 +6,8 @@ of different standing, its ``except`` cell names the columns that stand on somet
 Columns that hold a quantity carry its unit as the end of their name (``mass_g``); the reader knows
 which columns a table must have and refuses a file whose heads, numbers or order of ranges differ.
 
-`table` gives any table; `limit`, `default`, `friction_pair` and `stage_losses` give its rows
-typed.
+`table` gives any table; `limit`, `default`, `friction_pair`, `stage_losses`, `material` and
+`stock_teeth` give rows typed.
 """
 
 from __future__ import annotations
@@ -18,13 +18,16 @@ from turnercalc.tables._typed import (
     Default,
     FrictionPair,
     Limit,
+    Material,
     Range3,
     StageLosses,
     default,
     defaults,
     friction_pair,
     limit,
+    material,
     stage_losses,
+    stock_teeth,
 )
 
 __all__ = [
@@ -32,6 +35,7 @@ __all__ = [
     "Default",
     "FrictionPair",
     "Limit",
+    "Material",
     "Range3",
     "Row",
     "StageLosses",
@@ -40,7 +44,9 @@ __all__ = [
     "defaults",
     "friction_pair",
     "limit",
+    "material",
     "stage_losses",
+    "stock_teeth",
     "table",
     "table_names",
 ]

@@ -194,3 +194,63 @@ def stage_losses(kind: str) -> StageLosses:
         source=row.source,
         how=row.how,
     )
+
+
+@dataclass(frozen=True)
+class Material:
+    """What a part is made of.
+
+    Attributes
+    ----------
+    name : str
+        As a builder writes it.
+    youngs_modulus, shear_modulus : float
+        E and G, dry and at room temperature [Pa].
+    density : float
+        [kg/m3].
+    bending_allowable, shear_allowable : float
+        Working stresses with a factor in them already [Pa].
+    creep_factor : float
+        Share of E left under a standing load in the warm box [-].
+    note, source, how : str
+        What to mind, where the figures come from and how they came to us.
+    """
+
+    name: str
+    youngs_modulus: float
+    shear_modulus: float
+    density: float
+    bending_allowable: float
+    shear_allowable: float
+    creep_factor: float
+    note: str
+    source: str
+    how: str
+
+    @property
+    def standing_modulus(self) -> float:
+        """E under a load that stands for weeks at 37.5 degC [Pa]."""
+        return self.youngs_modulus * self.creep_factor
+
+
+def material(name: str) -> Material:
+    """Return a material by name; raises UnknownNameError with the nearest."""
+    row = table("materials").row(name)
+    return Material(
+        name=row.text("name"),
+        youngs_modulus=row.si("youngs_modulus"),
+        shear_modulus=row.si("shear_modulus"),
+        density=row.si("density"),
+        bending_allowable=row.si("bending_allowable"),
+        shear_allowable=row.si("shear_allowable"),
+        creep_factor=row.number("creep_factor"),
+        note=row.text("note"),
+        source=row.source,
+        how=row.how,
+    )
+
+
+def stock_teeth(kind: str) -> tuple[int, ...]:
+    """Return the numbers of teeth that shops keep for a kind of stage, smallest first."""
+    row = table("stock_teeth").row(kind)
+    return tuple(int(teeth) for teeth in row.names("teeth"))
