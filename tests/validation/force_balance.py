@@ -30,6 +30,7 @@ from .rack_numbers import Journal, Rack, RackFriction, Tray
 Array = NDArray[np.float64]
 
 GRAVITY = 9.80665  # [m/s2], standard gravity (CGPM 1901)
+BALANCED = 1e-9  # of the sum of weights; solved balances are left with 1e-16
 
 
 @dataclass(frozen=True)
@@ -64,7 +65,9 @@ class Balance:
     pivot_force, tie_pin_force : array, shape (n, trays)
         Magnitudes [N].
     residual : array, shape (n,)
-        Largest force or moment left unbalanced, scaled by the sum of weights.
+        Largest force or moment left unbalanced, scaled by the sum of weights. Where it is more
+        than 1e-9 there is no equilibrium with the crank going that way: friction jams it, and
+        all forces are NaN.
     """
 
     crank_angle: Array
@@ -290,6 +293,8 @@ def balance(
         unknown = Unknowns.unpack(solution.x * scale, trays, sideways)
         out["residual"][i] = np.abs(left_over(solution.x * scale)).max() / scale
         out["tilt"][i], out["tilt_rate"][i] = at.tilt, at.tilt_rate
+        if out["residual"][i] > BALANCED:
+            continue  # no forces hold the balance: friction jams it
         out["torque"][i] = unknown.torque * direction
         through = (unknown.crank_pin + unknown.arm_pin) / 2
         out["link_tension"][i] = -(through * at.link.conjugate()).real / abs(at.link)

@@ -14,8 +14,8 @@ import numpy as np
 import pytest
 
 from .force_balance import balance
-from .rack_examples import FRICTION, crank_angles
 from .package_racks import COMPARED, package_cycle
+from .rack_examples import FRICTION, crank_angles
 from .rack_numbers import Journal, RackFriction
 
 DIRECTIONS = (1, -1)
@@ -75,3 +75,20 @@ def test_friction_several_times_worse(direction: int) -> None:
     free = balance(rack, replace(friction, pivots=Journal(0.010, 0.0)), angles, direction)
     assert peak > 1.3 * np.abs(free.torque).max()
     assert ours == pytest.approx(forces.torque, abs=1e-8 * peak)
+
+
+def test_friction_jams_at_the_same_crank_angles() -> None:
+    # Dry pins near the jam point, where link and arm come into line: the crank has to lift the
+    # trays and at some angle no force is enough.
+    dry = Journal(0.004, 0.6)
+    friction = RackFriction(dry, dry, dry, dry)
+    rack, angles = COMPARED["to_and_fro_arc"](), np.radians(np.linspace(-41.95, -39.0, 60))
+    forces, ours = balance(rack, friction, angles, 1), package_cycle(rack, angles, friction)
+    jams = np.isnan(forces.torque)
+    assert np.isfinite(forces.tilt).all()
+    assert 3 < jams.sum() < 30
+    # At the very edge the iteration may still be on its way: one step of 0.05 deg.
+    differ = np.flatnonzero(ours.jams[0, 0, 0] != jams)
+    assert differ.size <= 1
+    both = ~jams & ~ours.jams[0, 0, 0]
+    assert ours.shaft_torque[0, 0, 0, both] == pytest.approx(forces.torque[both], rel=1e-6)

@@ -14,8 +14,8 @@ import numpy as np
 import pytest
 
 from .mujoco_models import full_turn, rack_cycle
-from .rack_examples import crank_angles, top_heavy_four
 from .package_racks import COMPARED, package_crank, package_cycle, package_trays
+from .rack_examples import crank_angles, top_heavy_four
 from .rack_numbers import FRICTIONLESS
 
 STEPS = 120

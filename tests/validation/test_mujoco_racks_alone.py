@@ -16,7 +16,7 @@ import mujoco
 import numpy as np
 import pytest
 
-from .mujoco_models import full_turn, rack_cycle, rack_mechanism
+from .mujoco_models import full_turn, rack_cycle, rack_mechanism, rack_pose, turn_crank
 from .rack_examples import RACKS, crank_angles, top_heavy_four
 
 OUTSIDE_OPINIONS = sorted(
@@ -83,8 +83,6 @@ def test_projected_torque_is_the_slope_of_mujocos_energy(name: str) -> None:
 
 def rack_places(rack, angles):  # type: ignore[no-untyped-def]
     """Closed joint positions at the crank angles."""
-    from .mujoco_models import rack_pose, turn_crank
-
     mechanism = rack_mechanism(rack)
     return turn_crank(
         mechanism,
