@@ -92,9 +92,11 @@ def test_hundred_fahrenheit_as_hatching_guides_print_it():
 def test_weight_classes(size_class, ounces_per_dozen, grams_per_egg):
     egg = parse(f"{ounces_per_dozen} oz per dozen", "mass")
     assert 1000 * egg == pytest.approx(grams_per_egg, abs=0.005)
-    pounds = ounces_per_dozen // 16
-    ounces = ounces_per_dozen % 16
-    assert parse(f"{pounds} lb {ounces} oz per dozen", "mass") == pytest.approx(egg) or pounds == 0
+
+
+def test_weight_of_a_dozen_in_pounds_and_ounces():
+    # a pound is 16 ounces: the large class as it stands on a kitchen scale
+    assert parse("1 lb 8 oz per dozen", "mass") == pytest.approx(parse("24 oz per dozen", "mass"))
 
 
 def test_a_servo_in_seconds_for_sixty_degrees():

@@ -45,10 +45,21 @@ def needs_builder(message: str, *accepted: str) -> PydanticCustomError:
     )
 
 
-def no_bounds(value: Any) -> str:
-    """Accept every value."""
-    del value
-    return ""
+def parse_part(part: str, kind: str, whole: str) -> float:
+    """Read the quantity inside a longer phrase, so that what is offered is the whole phrase.
+
+    Parameters
+    ----------
+    part, kind : str
+        As for `turnercalc.units.parse`.
+    whole : str
+        The phrase that holds the part.
+    """
+    try:
+        return units.parse(part, kind)
+    except UnitError as error:
+        choices = tuple(whole.replace(part, choice, 1) for choice in error.choices if part)
+        raise UnitError(str(error), text=whole, choices=choices) from None
 
 
 @dataclass(frozen=True)
@@ -241,7 +252,9 @@ class Phrase:
             return ()
         number, unit = match.groups()
         likely = units.likely_units(number, self.quantity, self.low, self.high)
-        texts = [f"{number} {symbol}" for symbol in likely]
+        texts = [
+            f"{number} {symbol}" for symbol in likely if self._would_take(f"{number} {symbol}")
+        ]
         if not texts:
             tenth, tenfold = (float(number) * factor for factor in (0.1, 10.0))
             slipped = (f"{units.plain(amount, 6)} {unit}" for amount in (tenth, tenfold))

@@ -9,7 +9,7 @@ from typing import Annotated
 
 from turnercalc import units
 from turnercalc.errors import UnitError
-from turnercalc.fields.phrases import Phrase, write_quantity
+from turnercalc.fields.phrases import Phrase, parse_part, write_quantity
 
 _LEVEL = re.compile(
     r"(?:at|level with|in line with|on|straight (?:above|below|over|under)|at the height of) "
@@ -47,7 +47,7 @@ class Sides:
         match = re.fullmatch(pattern, tidied, re.I)
         if match is None:
             return self._without_side(tidied)
-        distance = units.parse(match.group(1), "length")
+        distance = parse_part(match.group(1), "length", tidied)
         if distance < 0.0:
             raise self._ask(
                 tidied, tidied.lstrip("-− "), "The words give the side: leave out the minus."
@@ -179,7 +179,7 @@ def _read_above_floor(text: str) -> float:
         amount = re.split(r" (?:above|below|over|under|from|off)\b", distance, flags=re.I)[0]
         message = f'"{text}": here the height is measured from the box floor.'
         raise UnitError(message, text=text, choices=(f"{amount} above the box floor",))
-    return units.parse(distance, "length")
+    return parse_part(distance, "length", tidied)
 
 
 HEIGHT_ABOVE_FLOOR = Phrase(
@@ -221,11 +221,11 @@ def read_each_side(text: str) -> float:
     """
     tidied = " ".join(text.split())
     if match := _EACH_SIDE.fullmatch(tidied):
-        return units.parse(_unsigned(match.group(1)), "angle")
+        return parse_part(_unsigned(match.group(1)), "angle", tidied)
     if match := _PLUS_MINUS.fullmatch(tidied):
-        return units.parse(match.group(1), "angle")
+        return parse_part(match.group(1), "angle", tidied)
     if match := _IN_ALL.fullmatch(tidied):
-        return units.parse(match.group(1), "angle") / 2.0
+        return parse_part(match.group(1), "angle", tidied) / 2.0
     try:
         angle_deg = math.degrees(units.parse(tidied, "angle"))
     except UnitError as error:

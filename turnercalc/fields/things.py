@@ -9,7 +9,7 @@ from typing import Annotated
 
 from turnercalc import units
 from turnercalc.errors import UnitError
-from turnercalc.fields.phrases import Phrase, write_quantity
+from turnercalc.fields.phrases import Phrase, parse_part, write_quantity
 
 # --- eggs on the scale ------------------------------------------------------------------------
 
@@ -37,12 +37,12 @@ def read_egg_mass(text: str) -> float:
         scale, number, dozen = match.group(1), match.group(2), match.group(4)
     else:
         each = _EACH.fullmatch(tidied)
-        return units.parse(each.group(1) if each else tidied, "mass")
+        return parse_part(each.group(1) if each else tidied, "mass", tidied)
     eggs = int(number or 1) * (12 if dozen else 1)
     if eggs < 1:
         message = f'"{text}": no eggs weigh nothing. Put at least one on the scale.'
         raise UnitError(message, text=text, choices=("10 eggs = 583 g",))
-    return units.parse(scale, "mass") / eggs
+    return parse_part(scale, "mass", tidied) / eggs
 
 
 EGG_MASS = Phrase(
@@ -104,11 +104,15 @@ def read_size(text: str) -> Size:
     if girth:
         high /= math.pi
     sizes = (max(low, high), min(low, high))
-    if sizes[1] < _SMALLEST_EGG or sizes[0] > _LARGEST_EGG:
+    if not _could_be_an_egg(*sizes):
         shown = " x ".join(units.show(size, "length", "both") for size in sizes)
         message = f"{shown} is no egg: they are between 5 mm and 250 mm. Is the unit right?"
         raise UnitError(message, text=text, choices=("57.5 x 43.5 mm",))
     return Size(*sizes)
+
+
+def _could_be_an_egg(length: float, breadth: float) -> bool:
+    return breadth >= _SMALLEST_EGG and length <= _LARGEST_EGG
 
 
 def _sharing_unit(first: str, second: str, text: str) -> tuple[float, float]:
@@ -118,8 +122,10 @@ def _sharing_unit(first: str, second: str, text: str) -> tuple[float, float]:
     except UnitError as error:
         if not re.fullmatch(r"[\d., /-]+", second):
             raise
-        choices = tuple(f"{text} {unit}" for unit in ("mm", "cm", "in"))
-        message = f'"{text}": in what unit? Write {choices[0]} or {choices[2]}.'
+        both = [(unit, units.parse(f"{first} {unit}", "length")) for unit in ("mm", "cm", "in")]
+        fitting = [unit for unit, size in both if _could_be_an_egg(size, size)]
+        choices = tuple(f"{text} {unit}" for unit in fitting or ["mm", "in"])
+        message = f'"{text}": in what unit? Write {" or ".join(choices)}.'
         raise UnitError(message, text=text, choices=choices) from error
     try:
         return units.parse(first, "length"), last.value
@@ -184,7 +190,8 @@ def read_heavy_side(text: str) -> HeavySide:
             f'Write "{choices[0]}" if it stays anywhere, or like "{choices[1]}".'
         )
         raise UnitError(message, text=text, choices=choices)
-    mass, radius = units.parse(match.group(1), "mass"), units.parse(match.group(2), "length")
+    mass = parse_part(match.group(1), "mass", tidied)
+    radius = parse_part(match.group(2), "length", tidied)
     shelf = int(match.group(3))
     if mass < 0.0 or radius < 0.0 or shelf < 1:
         message = f'"{text}": mass and distance are not negative, and shelves count from 1.'
@@ -233,6 +240,7 @@ class Supply:
 
 
 _AND = re.compile(r",? and | ?\+ ?| ?; ?|, | or ", re.I)
+_COMMA_HZ = re.compile(r", ?(\d+ ?hz)", re.I)
 _SUPPLY_WORDS = re.compile(
     r"\b(?:battery|accu|usb|adapter|adaptor|charger|power|supply|wall|brick|car|mains|plug|the|a)\b",
     re.I,
@@ -250,7 +258,7 @@ def read_supply(text: str) -> Supply:
     dc: list[float] = []
     ac: list[float] = []
     frequencies: set[float] = set()
-    for part in _AND.split(" ".join(text.split())):
+    for part in _AND.split(_COMMA_HZ.sub(r" \1", text)):
         volts, frequency, is_ac = _one_supply(part, text)
         (ac if is_ac else dc).extend(volts)
         frequencies |= frequency

@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
 from turnercalc.units.lookup import find_unit
+from turnercalc.units.numbers import SMALLEST
 from turnercalc.units.registry import factor, offset
 from turnercalc.units.spellings import KINDS
 
@@ -40,6 +41,7 @@ def show(value: float, kind: str, system: str = "metric", digits: int = 3) -> st
         raise ValueError(message)
     if not math.isfinite(value):
         return "unknown"
+    value = value if abs(value) >= SMALLEST else 0.0
     metric = _METRIC[kind](value, digits)
     if system == "metric" or kind not in _US:
         return metric
