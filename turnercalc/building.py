@@ -9,7 +9,8 @@ from turnercalc.design import Design
 from turnercalc.design.common import lot_of
 from turnercalc.drives.base import Drive
 from turnercalc.drives.stages import Stage, Stages
-from turnercalc.eggs.seats import Seat, seat_eggs
+from turnercalc.eggs.holders import Seat
+from turnercalc.eggs.seats import seat
 from turnercalc.eggs.species import NotTurned, look_up
 from turnercalc.ingredients import Ingredients
 from turnercalc.errors import NotTurnedError
@@ -52,12 +53,12 @@ def build(design: Design) -> Built:
 def gather(design: Design) -> Ingredients:
     """Return the sections, the eggs and how they sit."""
     eggs = design["eggs"]
-    lot = lot_of(dict(eggs))
+    lot = lot_of(eggs.model_dump())
     if lot is None:
         found = look_up(eggs.kind)
         assert isinstance(found, NotTurned)
         raise NotTurnedError(f"Eggs of the {eggs.kind} are not turned. {found.reason}")
-    seat = Seat(
+    holder = Seat(
         lie=eggs.lie,
         held_by=eggs.held_by,
         room=eggs.cell_room,
@@ -68,8 +69,8 @@ def gather(design: Design) -> Ingredients:
     return Ingredients(
         sections=design.sections,
         lot=lot,
-        seating=seat_eggs(lot, seat),
-        loads=tuple(design.loads),
+        seating=seat(lot, holder),
+        loads=design["loads"],
     )
 
 
@@ -78,6 +79,6 @@ def stages_of(design: Design) -> Stages:
     return Stages(
         tuple(
             Stage.of_kind(stage_losses(entry.kind), entry.speed_ratio, entry.efficiency)
-            for entry in design.gearing
+            for entry in design["gearing"]
         )
     )

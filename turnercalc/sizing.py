@@ -2,10 +2,22 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, fields
 
+import numpy as np
+
+from turnercalc import checks, motors, timing
+from turnercalc.building import Built, build
 from turnercalc.checks.evidence import Evidence
-from turnercalc.findings import Answer, Assumed, Finding
+from turnercalc.cycle import TurnCycle, turn_cycle
+from turnercalc.demanding import demand
+from turnercalc.design import Design
+from turnercalc.findings import Answer, Assumed, Finding, worst
+from turnercalc.loads import better_direction, families
+from turnercalc.motors import MotorFile, MotorResult
+from turnercalc.parts.clearances import Clearances, clearances
+from turnercalc.swing import Ends, as_built, ends
 
 
 @dataclass(frozen=True)
@@ -37,3 +49,136 @@ class Sizing(Evidence):
     def exit_code(self) -> int:
         """0 for fine or marginal, 1 for no."""
         return 1 if self.verdict is Answer.NO else 0
+
+
+def size(design: Design, motor_file: MotorFile | None = None, *, count: int = 360) -> Sizing:
+    """Return the complete answer for a design.
+
+    Parameters
+    ----------
+    design : Design
+        As read; nothing in it is changed.
+    motor_file : MotorFile, optional
+        The builder's own motors; without it the answer holds a shopping line only.
+    count : int
+        Positions of the drive in one cycle.
+
+    Raises
+    ------
+    DesignError, CombinationError
+        The design cannot be built, with what is wrong.
+    UnknownNameError
+        It names a motor the file does not have.
+    NotTurnedError
+        The animal's eggs are not turned.
+    """
+    evidence = gather_evidence(design, build(design), motor_file, count)
+    findings = checks.run(evidence)
+    return conclude(evidence, findings)
+
+
+def gather_evidence(
+    design: Design, built: Built, motor_file: MotorFile | None, count: int
+) -> Evidence:
+    """Return everything computed about a built design."""
+    closing = built.drive.closing(built.turner.path())
+    swing = ends(built.turner, built.drive)
+    common = {
+        "design": design,
+        "kind": built.kind,
+        "ingredients": built.ingredients,
+        "turner": built.turner,
+        "drive": built.drive,
+        "stages": built.stages,
+        "closing": closing,
+        "ends": swing,
+    }
+    if not closing.closes or not np.isfinite(swing.total):
+        return Evidence(
+            **common,
+            as_built=None,
+            cycle=None,
+            starting=None,
+            families=(),
+            better_direction=0,
+            clearances=None,
+            demand=None,
+            motors=(),
+            chosen=None,
+            shopping=None,
+            timing=None,
+        )
+    loads = built.turner.load_cases()
+    cycle = turn_cycle(built.turner, built.drive, loads, count=count)
+    starting = turn_cycle(built.turner, built.drive, loads, levels=("starting",), count=count)
+    asked = demand(design, built, cycle, starting, swing)
+    ranked = motors.rank(motor_file, asked) if motor_file else ()
+    chosen = choose(design, ranked)
+    return Evidence(
+        **common,
+        as_built=as_built(built.turner, built.drive, play_of(design)),
+        cycle=cycle,
+        starting=starting,
+        families=families(cycle),
+        better_direction=better_direction(cycle),
+        clearances=room(design, built, cycle, swing),
+        demand=asked,
+        motors=ranked,
+        chosen=chosen,
+        shopping=motors.shopping_line(asked),
+        timing=timing.plan_timing(design, built, cycle, asked, chosen),
+    )
+
+
+def choose(design: Design, ranked: Sequence[MotorResult]) -> MotorResult | None:
+    """Return the motor the design names, else the best that can be used at all."""
+    wanted = design["motor"].have
+    if wanted is None:
+        usable = [result for result in ranked if result.times_enough is not None]
+        return usable[0] if usable else None
+    return motors.find(ranked, wanted) if ranked else None
+
+
+def play_of(design: Design) -> float:
+    """Return the play of the link's two pins together, or none without a link [m]."""
+    link = design.sections.get("link")
+    return 2.0 * link.pin_play if link is not None else 0.0
+
+
+def room(design: Design, built: Built, cycle: TurnCycle, swing: Ends) -> Clearances:
+    """Return the room around everything that moves."""
+    box = design["box"]
+    from_left = built.turner.origin_from_left
+    return clearances(
+        built.turner,
+        cycle.motion,
+        (swing.low, swing.high),
+        width=box.width,
+        height=box.height,
+        origin_across=None if from_left is None else from_left - 0.5 * box.width,
+    )
+
+
+def conclude(evidence: Evidence, findings: tuple[Finding, ...]) -> Sizing:
+    """Return the sizing: the verdict, the one reason, what is assumed and what is unknown."""
+    own = evidence.chosen.findings if evidence.chosen else ()
+    judged = [finding for finding in (*own, *findings) if finding.caps_verdict]
+    verdict = worst([finding.answer for finding in judged])
+    unknown = [finding for finding in (*findings, *own) if finding.answer is Answer.UNKNOWN]
+    return Sizing(
+        **{field.name: getattr(evidence, field.name) for field in fields(Evidence)},
+        findings=findings,
+        verdict=verdict,
+        reason=deciding(judged, verdict),
+        assumed=evidence.design.taken_for_granted(),
+        unknown=tuple(unknown),
+    )
+
+
+def deciding(judged: Sequence[Finding], verdict: Answer) -> Finding:
+    """Return the finding that decides a verdict: the first as bad as it, answers before unknowns."""
+    known = [finding for finding in judged if finding.answer is verdict]
+    unknown = [finding for finding in judged if finding.answer is Answer.UNKNOWN]
+    if verdict is Answer.MARGINAL:
+        return (known or unknown)[0]
+    return (known or list(judged))[0]

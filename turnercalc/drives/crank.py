@@ -32,6 +32,9 @@ ROD_PER_METRE = 0.1  # kg/m, steel rod where the link's weight is not given
 Running = Annotated[str, Choice("round and round", "to and fro")]
 
 
+Way = Annotated[str, Choice("the better way", "anticlockwise", "clockwise", "either way")]
+
+
 class CrankSection(Section):
     """[crank]: on the gearmotor's shaft, or on the last shaft of the stages behind it."""
 
@@ -56,6 +59,13 @@ class CrankSection(Section):
             examples=["200 mm below pivot"],
         ),
     ]
+    turns: Annotated[
+        Way | None,
+        Field(
+            description="Which way the crank turns, seen from the side it is drawn from",
+            examples=["the better way", "anticlockwise", "clockwise"],
+        ),
+    ] = None
     first_angle: Annotated[
         Angle | None,
         Field(
@@ -67,6 +77,27 @@ class CrankSection(Section):
         Angle | None,
         Field(description="To and fro: crank direction at the other end", examples=["270 deg"]),
     ] = None
+
+    @classmethod
+    def assume(
+        cls, given: Mapping[str, Any], context: Mapping[str, Mapping[str, Any]]
+    ) -> Iterable[Assumed]:
+        """Yield a crank that turns the better way, if the motor can."""
+        del context
+        if given.get("turns") is None:
+            yield assumed_default("crank.turns")
+
+    @classmethod
+    def check(
+        cls, given: Mapping[str, Any], context: Mapping[str, Mapping[str, Any]]
+    ) -> Iterable[tuple[str, str, tuple[str, ...]]]:
+        """Yield the ends of the arc where the crank runs to and fro and they are missing."""
+        del context
+        if given.get("runs") == "to and fro":
+            for name, example in (("first_angle", "90 deg"), ("last_angle", "270 deg")):
+                if given.get(name) is None:
+                    message = "The crank runs to and fro: from which angle to which?"
+                    yield name, message, (example,)
 
 
 class LinkSection(Section):

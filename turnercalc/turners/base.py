@@ -127,6 +127,11 @@ class Turner(Protocol):
         ...
 
     @property
+    def origin_from_left(self) -> float | None:
+        """The origin from the left wall of the box [m]; None: the builder did not say."""
+        ...
+
+    @property
     def origin_field(self) -> str:
         """Field path that says `origin_height`."""
         ...

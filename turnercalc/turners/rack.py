@@ -313,7 +313,7 @@ def build(ingredients: Ingredients) -> TiltingTrays:
         egg_height=trays.egg_floor + held.height,
         egg_inertia=egg.inertia_cross,
         egg_shift=held.across,
-        slip_angle=ingredients.seating.shift_tilt,
+        slip_angle=ingredients.seating.slip_angle,
         tray_mass=trays.empty_weight,
         tray_height=trays.balance,
         tray_inertia=trays.empty_weight * (trays.width**2 / 12 + trays.balance**2),
@@ -328,6 +328,7 @@ def build(ingredients: Ingredients) -> TiltingTrays:
         lean=ingredients.sections["box"].leans,
         pitch=trays.pitch,
         lowest_pivot=trays.lowest_pivot,
+        origin_from_left=trays.from_left_wall,
         shapes=shapes(ingredients),
         weights=(PointMass(counterweight.weight, counterweight.across, counterweight.height),)
         if counterweight

@@ -125,6 +125,8 @@ class TiltingTrays:
         From pivot to pivot, one tray to the next [m].
     lowest_pivot : float or None
         Above the floor of the box [m]; None: not known.
+    origin_from_left : float or None
+        Pivots from the left wall of the box [m]; None: not said.
     shapes : tuple of Outline
         Tray and largest eggs, from the pivot with the tray level.
     """
@@ -154,6 +156,7 @@ class TiltingTrays:
     cases: tuple[LoadCase, ...] = ()
     pitch: float = 0.0
     lowest_pivot: float | None = None
+    origin_from_left: float | None = None
     shapes: tuple[Outline, ...] = ()
 
     coordinate_unit = "rad"

@@ -1,0 +1,164 @@
+"""The one change that helps most, found by sizing every proposal again.
+
+Every proposal is sized coarsely; the best few are then sized in full, so that what is promised
+is what ``--set`` delivers.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from turnercalc.advice.moves import Proposal, proposals
+from turnercalc.errors import TurnercalcError
+from turnercalc.findings import Answer
+from turnercalc.loads import hardest
+from turnercalc.motors import MotorFile
+from turnercalc.sizing import Sizing, size
+
+COARSE = 90  # positions in a cycle while sifting
+KEPT = 3  # proposals sized in full
+WORTH = 1.05  # a change that gives less than this many times more is no advice
+_RANK = {Answer.FINE: 2, Answer.MARGINAL: 1, Answer.NO: 0}
+
+
+@dataclass(frozen=True)
+class Change:
+    """One change, and what it brings.
+
+    Attributes
+    ----------
+    id, settings, say
+        As in the proposal.
+    verdict_after : Answer
+        What the sizing then says.
+    peak_after : float or None
+        Hardest planned shaft torque then, in the direction it turns [N·m or N].
+    times_enough_after : float or None
+        Of the chosen motor then.
+    move_time_after : float or None
+        Longest move then [s].
+    """
+
+    id: str
+    settings: Mapping[str, str]
+    say: str
+    verdict_after: Answer
+    peak_after: float | None
+    times_enough_after: float | None
+    move_time_after: float | None
+
+
+@dataclass(frozen=True)
+class Advice:
+    """What to change, best first; nothing where nothing helps or nothing is wrong.
+
+    Attributes
+    ----------
+    changes : tuple of Change
+        At most one of each kind.
+    """
+
+    changes: tuple[Change, ...]
+
+
+def advise(sizing: Sizing, motor_file: MotorFile | None = None) -> Advice:
+    """Return the changes that help a design that is not fine, best first.
+
+    Parameters
+    ----------
+    sizing : Sizing
+        As it stands.
+    motor_file : MotorFile, optional
+        The file it was sized with.
+    """
+    if sizing.verdict is Answer.FINE:
+        return Advice(())
+    sifted = [
+        (score(trial), proposal)
+        for proposal in proposals(sizing)
+        if (trial := try_out(sizing, proposal, motor_file, COARSE)) is not None
+        and helps(sizing, trial)
+    ]
+    best = first_of_each_kind(proposal for _, proposal in sorted(sifted, key=_by_score))
+    full = [
+        (score(trial), change_of(proposal, trial))
+        for proposal in best[:KEPT]
+        if (trial := try_out(sizing, proposal, motor_file, None)) is not None
+        and helps(sizing, trial)
+    ]
+    return Advice(tuple(change for _, change in sorted(full, key=_by_score)))
+
+
+def _by_score(pair: tuple[tuple[float, ...], object]) -> tuple[float, ...]:
+    return tuple(-part for part in pair[0])
+
+
+def try_out(
+    sizing: Sizing, proposal: Proposal, motor_file: MotorFile | None, count: int | None
+) -> Sizing | None:
+    """Return the sizing of a proposal, or None where it cannot be built."""
+    try:
+        design = sizing.design.replace(dict(proposal.settings))
+        return size(design, motor_file) if count is None else size(design, motor_file, count=count)
+    except TurnercalcError:
+        return None
+
+
+def score(sizing: Sizing) -> tuple[float, ...]:
+    """Return how good a sizing is, most important first.
+
+    The verdict, then how many of its questions are not fine, then times enough (more than half
+    as much again as wanted is no better), then a small torque.
+    """
+    wanted = sizing.design["motor"].safety_factor
+    enough = times_enough(sizing) or 0.0
+    open_questions = sum(finding.answer in (Answer.NO, Answer.MARGINAL) for finding in sizing.findings)
+    return (
+        _RANK[sizing.verdict],
+        -open_questions,
+        min(enough, 1.5 * wanted),
+        -(peak(sizing) or 0.0),
+    )
+
+
+def helps(before: Sizing, after: Sizing) -> bool:
+    """Tell whether a change is worth telling: a better verdict, or clearly more torque in hand."""
+    if _RANK[after.verdict] != _RANK[before.verdict]:
+        return _RANK[after.verdict] > _RANK[before.verdict]
+    return (times_enough(after) or 0.0) > WORTH * (times_enough(before) or 0.0)
+
+
+def first_of_each_kind(best_first: Iterable[Proposal]) -> list[Proposal]:
+    """Return the best proposal of each kind."""
+    kept: dict[str, Proposal] = {}
+    for proposal in best_first:
+        kept.setdefault(proposal.id, proposal)
+    return list(kept.values())
+
+
+def times_enough(sizing: Sizing) -> float | None:
+    """Return the chosen motor's dependable torque over the hardest planned motor torque."""
+    return sizing.chosen.times_enough if sizing.chosen else None
+
+
+def peak(sizing: Sizing) -> float | None:
+    """Return the hardest planned shaft torque in the better direction, middle friction."""
+    if sizing.cycle is None:
+        return None
+    middle = sizing.cycle.levels.index("middle")
+    return hardest(sizing.cycle, middle, sizing.better_direction).torque
+
+
+def change_of(proposal: Proposal, after: Sizing) -> Change:
+    """Return a change with what its full sizing brought."""
+    times = after.chosen.move_times if after.chosen else None
+    return Change(
+        id=proposal.id,
+        settings=proposal.settings,
+        say=proposal.say,
+        verdict_after=after.verdict,
+        peak_after=peak(after),
+        times_enough_after=times_enough(after),
+        move_time_after=max(times) if times else None,
+    )

@@ -1,0 +1,65 @@
+"""Moves: things a builder can change. One file each, found by looking at the folder.
+
+A new move is one file here that offers ``propose(sizing)``: an iterable of `Proposal`, each a set
+of settings as ``--set`` takes them. Whether it helps is found out by sizing it again.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import cache
+from importlib import import_module
+from pkgutil import iter_modules
+
+from turnercalc.sizing import Sizing
+
+
+@dataclass(frozen=True)
+class Proposal:
+    """One thing that could be changed.
+
+    Attributes
+    ----------
+    id : str
+        For scripts, such as ``fill_in_mirror_pairs``.
+    settings : mapping
+        Field path -> text, as ``--set`` takes it.
+    say : str
+        What to do, as one sentence to the builder.
+    """
+
+    id: str
+    settings: Mapping[str, str]
+    say: str
+
+
+Move = Callable[[Sizing], Iterable[Proposal]]
+
+
+@cache
+def moves() -> tuple[Move, ...]:
+    """Return the ``propose`` of every move."""
+    modules = (import_module(f"{__name__}.{info.name}") for info in iter_modules(__path__))
+    return tuple(module.propose for module in modules if hasattr(module, "propose"))
+
+
+def proposals(sizing: Sizing) -> Iterator[Proposal]:
+    """Yield everything that could be changed about a design."""
+    for propose in moves():
+        yield from propose(sizing)
+
+
+def millimetres(length: float) -> str:
+    """Return a length as a builder marks it: to half a millimetre."""
+    return f"{round(2e3 * length) / 2:g} mm"
+
+
+def beside_pivot(across: float) -> str:
+    """Return a place across as a file says it."""
+    return f"{millimetres(abs(across))} {'left' if across < 0 else 'right'} of pivot"
+
+
+def from_pivot(height: float) -> str:
+    """Return a height as a file says it."""
+    return f"{millimetres(abs(height))} {'below' if height < 0 else 'above'} pivot"

@@ -1,0 +1,28 @@
+"""Put one more stage behind the motor, so that it turns slower and stronger."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from turnercalc.advice.moves import Proposal
+from turnercalc.sizing import Sizing
+
+#: Teeth of sprockets and pulleys that hobby shops stock: driver, driven.
+PAIRS = ((12, 18), (12, 24), (12, 36), (12, 48))
+
+
+def propose(sizing: Sizing) -> Iterator[Proposal]:
+    """Yield a chain of stock sprockets behind the motor."""
+    if sizing.chosen is None or sizing.drive.position_unit != "rad":
+        return
+    number = len(sizing.stages.stages) + 1
+    for driver, driven in PAIRS:
+        yield Proposal(
+            "add_stage",
+            {
+                f"gearing.{number}.kind": "chain",
+                f"gearing.{number}.motor_teeth": str(driver),
+                f"gearing.{number}.driven_teeth": str(driven),
+            },
+            f"Put a {driver}-to-{driven} tooth chain between the motor and the crank.",
+        )

@@ -1,0 +1,106 @@
+"""What a design asks of the gearmotor's own shaft: the `Demand` that motors are judged by."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from turnercalc import timing
+from turnercalc.building import Built
+from turnercalc.cycle import TurnCycle, turn_cycle
+from turnercalc.design import Design
+from turnercalc.loads import better_direction, planned
+from turnercalc.motors import Demand
+from turnercalc.swing import Ends
+
+Array = NDArray[np.float64]
+DAY = 86400.0  # s
+
+
+def demand(
+    design: Design, built: Built, cycle: TurnCycle, starting: TurnCycle, swing: Ends
+) -> Demand:
+    """Return what the motor's own output shaft must give, behind all external stages."""
+    stages, motor = built.stages, design["motor"]
+    wanted = planned(cycle)
+    middle = cycle.levels.index("middle")
+    limits = timing.speed_limits(built.turner, cycle.motion)
+    return Demand(
+        angle=cycle.motion.position * stages.ratio,
+        torque=stages.motor_torque(cycle.shaft_torque, cycle.levels)[wanted, middle],
+        corner_torque=stages.motor_torque(starting.shaft_torque, starting.levels)[wanted, 0],
+        inertia_torque=cycle.inertia_torque[wanted, 0].max(axis=0) / stages.ratio**3,
+        load_names=tuple(case.name for case in cycle.loads if case.planned),
+        better_direction=turning_direction(design, cycle),
+        both_directions_needed=built.drive.both_ways or turns(design) == "either way",
+        moves_per_cycle=1 if built.drive.both_ways else 2,
+        move_spans=move_spans(cycle, swing),
+        holding_torque=held_at_the_ends(built, cycle, swing),
+        holding_anywhere=float(stages.held_torque(resting_torque(cycle)[wanted].max())),
+        speed_min=limits.slowest * stages.ratio,
+        speed_max=limits.fastest * stages.ratio,
+        safety_factor=motor.safety_factor,
+        interval_s=DAY / design["turning"].turns_per_day,
+        supply=motor.supply,
+        stands=motor.stands,
+        box_temperature=design["box"].temperature,
+        stopped_by=motor.stopped_by,
+        stages_ratio=stages.ratio,
+        side_load=side_load(built, cycle),
+    )
+
+
+WAYS = ("anticlockwise", "clockwise")
+
+
+def turns(design: Design) -> str:
+    """Return which way the crank turns, as the design says it."""
+    crank = design.get("crank")
+    return crank.turns if crank is not None else "the better way"
+
+
+def turning_direction(design: Design, cycle: TurnCycle) -> int:
+    """Return the direction the shaft turns: as the design says, else the better one."""
+    said = turns(design)
+    return WAYS.index(said) if said in WAYS else better_direction(cycle)
+
+
+def move_spans(cycle: TurnCycle, swing: Ends) -> tuple[tuple[int, int], ...]:
+    """Return the index ranges of single moves, end to end; a range may run past the last index.
+
+    A crank that goes round makes two moves a turn, from rest point to rest point; one that goes
+    to and fro makes one, and runs it back.
+    """
+    count = cycle.motion.position.size
+    if not cycle.motion.round_and_round:
+        return ((0, count - 1),)
+    first, second = sorted(
+        int(round(position / (2.0 * np.pi) * count)) % count
+        for position in (swing.low_position, swing.high_position)
+    )
+    return (first, second), (second, first + count)
+
+
+def resting_torque(cycle: TurnCycle) -> Array:
+    """Return what each load asks of the resting shaft, shape (load, position) [N·m], >= 0.
+
+    What weights and springs put on it, less what the lowest friction holds back.
+    """
+    low = cycle.levels.index("low")
+    pushing = cycle.shaft_torque[:, low] - cycle.lost[:, low]
+    return np.asarray(np.maximum(np.abs(pushing) - cycle.lost[:, low], 0.0).max(axis=1))
+
+
+def held_at_the_ends(built: Built, cycle: TurnCycle, swing: Ends) -> float:
+    """Return the largest torque that any planned load puts on the motor parked at an end [N·m]."""
+    loads = [case for case in cycle.loads if case.planned]
+    at = sorted({swing.low_position, swing.high_position})
+    parked = turn_cycle(built.turner, built.drive, loads, levels=("low",), positions=at)
+    return float(built.stages.held_torque(resting_torque(parked).max()))
+
+
+def side_load(built: Built, cycle: TurnCycle) -> float | None:
+    """Return the largest force of the link on the gearmotor's shaft [N]; None behind stages."""
+    if built.stages.stages or "crank pin" not in cycle.pin_forces:
+        return None
+    return float(np.nanmax(cycle.pin_forces["crank pin"][planned(cycle)]))
