@@ -1,6 +1,50 @@
 """Motors: reading a listing, classes, what may be counted on, and matching with a demand."""
 
+from turnercalc.motors.classes import MotorClass, motor_class, motor_classes
+from turnercalc.motors.clean import to_csv
+from turnercalc.motors.demand import Demand
+from turnercalc.motors.dependable import Dependable, dependable
+from turnercalc.motors.line import Line
 from turnercalc.motors.listing import read_motors
-from turnercalc.motors.motor import Motor, MotorFile, MotorRow, Reading
+from turnercalc.motors.matching import MotorResult, judge, rank
+from turnercalc.motors.motor import (
+    Duty,
+    Motor,
+    MotorFile,
+    MotorRow,
+    Outcome,
+    Possible,
+    Rating,
+    Reading,
+    StartDirection,
+    Volts,
+)
+from turnercalc.motors.shopping import Shopping, Suitable, shopping_line
 
-__all__ = ["Motor", "MotorFile", "MotorRow", "Reading", "read_motors"]
+__all__ = [
+    "Demand",
+    "Dependable",
+    "Duty",
+    "Line",
+    "Motor",
+    "MotorClass",
+    "MotorFile",
+    "MotorResult",
+    "MotorRow",
+    "Outcome",
+    "Possible",
+    "Rating",
+    "Reading",
+    "Shopping",
+    "StartDirection",
+    "Suitable",
+    "Volts",
+    "dependable",
+    "judge",
+    "motor_class",
+    "motor_classes",
+    "rank",
+    "read_motors",
+    "shopping_line",
+    "to_csv",
+]

@@ -173,9 +173,7 @@ def is_subhead(cell: str) -> bool:
     if not text:
         return True
     column = read_head(cell)
-    return bool(
-        _known_unit(text) or label_in(text) or column.topic or column.volts or column.hertz
-    )
+    return bool(_known_unit(text) or label_in(text) or column.topic or column.volts or column.hertz)
 
 
 def joined_head(upper: str, lower: str) -> str:

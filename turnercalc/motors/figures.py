@@ -142,9 +142,7 @@ def _conditions(
             continue
         if not figure.values:
             continue
-        supply = (
-            (figure.values[0], None) if figure.kind == "voltage" else (None, figure.values[0])
-        )
+        supply = (figure.values[0], None) if figure.kind == "voltage" else (None, figure.values[0])
         before = figures[place - 1] if place else None
         if before is not None and _depends(before) and place - 1 not in found:
             between = text[before.end : figure.start]
@@ -334,9 +332,7 @@ def _force(column: Column, text: str, figure: Figure, label: str) -> tuple[str, 
 
 def _length(column: Column, text: str, figure: Figure, label: str) -> tuple[str, str]:
     around = text[max(0, figure.start - 16) : figure.end + 16]
-    if column.topic == "stroke" or (
-        column.topic != "ignored" and _STROKE_WORDS.search(around)
-    ):
+    if column.topic == "stroke" or (column.topic != "ignored" and _STROKE_WORDS.search(around)):
         return "stroke", ""
     return "", ""
 

@@ -11,7 +11,10 @@ from functools import lru_cache
 
 # In this order: "no load" before "load", "self-locking" before "locked".
 _WORDS = (
-    ("free", re.compile(r"\bno[- ]?load\w*|\bun-?loaded|\bfree\b|\bidl\w+|\bempty\b|\bno[- ]?ld\b")),
+    (
+        "free",
+        re.compile(r"\bno[- ]?load\w*|\bun-?loaded|\bfree\b|\bidl\w+|\bempty\b|\bno[- ]?ld\b"),
+    ),
     ("holding", re.compile(r"\bself[- ]?lock\w*|\bhold\w*|\bbrak\w*|\bdetent\w*|\bstatic\b")),
     ("starting", re.compile(r"\bstart\w*|\bpull[- ]?in\b|\binitial\b")),
     (

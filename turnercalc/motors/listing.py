@@ -232,9 +232,7 @@ def _word(column: Column, cell: str, field: str, value: object) -> tuple[Reading
     return (Reading(column.head, cell, field, value),)  # type: ignore[arg-type]
 
 
-def _price(
-    column: Column, cell: str, found: tuple[float, str] | str | None
-) -> tuple[Reading, ...]:
+def _price(column: Column, cell: str, found: tuple[float, str] | str | None) -> tuple[Reading, ...]:
     if isinstance(found, tuple):
         return (Reading(column.head, cell, "price", found),)  # type: ignore[arg-type]
     note = found or f'"{cell}" is no price.'

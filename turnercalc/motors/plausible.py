@@ -141,9 +141,7 @@ def _possible(motor: Motor, limit: float) -> Iterator[Possible]:
     yield Possible("stall_torque", "free_speed", power, read_so)
 
 
-def settle_bare_torque(
-    amounts: dict[str, float], torque_is: str, motor: Motor
-) -> tuple[str, str]:
+def settle_bare_torque(amounts: dict[str, float], torque_is: str, motor: Motor) -> tuple[str, str]:
     """Return the unit that a torque without one must have, and how that was found.
 
     Parameters

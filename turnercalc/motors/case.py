@@ -1,0 +1,215 @@
+"""One motor against one demand: everything the checks of a motor look at."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from turnercalc.mechanics.motion import rms_of_ramps, time_along, times_along
+from turnercalc.motors.demand import Demand
+from turnercalc.motors.dependable import Dependable, ambient_share, dependable
+from turnercalc.motors.line import (
+    Line,
+    SpeedRange,
+    free_speed_range,
+    line_of,
+    motor_has_volt_ratings,
+    torque_share,
+)
+from turnercalc.motors.motor import Motor, StartDirection
+from turnercalc.motors.supply import SupplyMatch, match_supply, on_supply
+from turnercalc.motors.traits import Traits, traits_of
+
+Array = NDArray[np.float64]
+
+
+@dataclass(frozen=True, eq=False)
+class Case:
+    """One motor against one demand.
+
+    Attributes
+    ----------
+    listed : Motor
+        As the listing has it.
+    motor : Motor
+        With the figures of the supply it would run on.
+    traits : Traits
+    demand : Demand
+    match : SupplyMatch
+    speeds : SpeedRange or None
+        None where the listing gives no speed and the motor is not stepped.
+    counted : Dependable
+    line : Line or None
+        None where torque or speed is unknown.
+    start_direction : StartDirection
+    directions : tuple of int
+        Directions that count.
+    hardest, hardest_corner : tuple
+        Torque [N·m], load, direction, position.
+    """
+
+    listed: Motor
+    motor: Motor
+    traits: Traits
+    demand: Demand
+    match: SupplyMatch
+    speeds: SpeedRange | None
+    counted: Dependable
+    line: Line | None
+    start_direction: StartDirection
+    directions: tuple[int, ...]
+    hardest: tuple[float, str, int, int]
+    hardest_corner: tuple[float, str, int, int]
+
+    @property
+    def unit(self) -> str:
+        """Unit symbol of its torques."""
+        return "N" if self.demand.linear else "N·m"
+
+    @property
+    def sag(self) -> float:
+        """What is left of the torque on the lowest supply reckoned with [ratio]."""
+        return torque_share(self.traits.line, self.traits.supply_low)
+
+    @property
+    def times_enough(self) -> float | None:
+        """Dependable torque over the hardest planned torque, or None."""
+        return self.times_of(self.counted.torque)
+
+    @property
+    def kindest_times(self) -> float | None:
+        """The same if a torque of unsaid kind were a rated one."""
+        return self.times_of(self.counted.kindest)
+
+    def times_of(self, torque: float | None) -> float | None:
+        """Return a torque over the hardest planned one; infinite where nothing is asked."""
+        if torque is None:
+            return None
+        return torque / self.hardest[0] if self.hardest[0] > 0.0 else float("inf")
+
+    @property
+    def starting_torque(self) -> float | None:
+        """Torque it starts against at nominal supply [N·m], or None."""
+        if self.motor.starting_torque is not None:
+            return self.motor.starting_torque
+        if self.counted.torque is None:
+            return None
+        if self.traits.starting_share is not None:
+            return self.counted.torque * self.traits.starting_share
+        # A brushed motor gives most at standstill; unlisted, it is at least what may be counted on.
+        if self.motor.stall_torque is not None:
+            return max(self.motor.stall_torque, self.counted.torque)
+        return self.counted.torque
+
+    @property
+    def corner(self) -> float | None:
+        """What it gives from rest on a low supply over the hardest start, or None."""
+        if self.counted.torque is None or self.starting_torque is None:
+            return None
+        least = min(self.counted.torque, self.starting_torque) * self.sag
+        return least / self.hardest_corner[0] if self.hardest_corner[0] > 0.0 else float("inf")
+
+    # -- moves in time ---------------------------------------------------------------------
+
+    def move_times(self) -> tuple[tuple[float, float], ...]:
+        """Return shortest and longest time of each single move over the planned loads [s]."""
+        found = []
+        for span in self._spans():
+            times = time_along(*self._along(span))
+            found.append((float(np.min(times)), float(np.max(times))))
+        return tuple(found)
+
+    def rms_torque(self) -> float | None:
+        """Return the largest root mean square of the torque over one move in time [N·m].
+
+        Over the move alone: the pause after it cools the motor but never carries the load.
+        None where the motor does not get through.
+        """
+        worst = 0.0
+        for span in self._spans():
+            angle, speed = self._along(span)
+            time = times_along(angle, speed)
+            if not np.all(np.isfinite(time[..., -1])):
+                return None
+            torque = self._torque()[..., slice(*self._bounds(span))]
+            worst = max(worst, float(np.max(rms_of_ramps(torque, time))))
+        return worst
+
+    def _spans(self) -> tuple[tuple[int, int], ...]:
+        return self.demand.move_spans if self.line is not None else ()
+
+    def _bounds(self, span: tuple[int, int]) -> tuple[int, int]:
+        return min(span), max(span) + 1
+
+    def _torque(self) -> Array:
+        speed = self.line.free_speed if self.line is not None else 0.0
+        return self.demand.running_torque(speed)[:, self.directions, :]
+
+    def _along(self, span: tuple[int, int]) -> tuple[Array, Array]:
+        assert self.line is not None
+        part = slice(*self._bounds(span))
+        return self.demand.angle[part], self.line.speed(self._torque()[..., part])
+
+
+def build_case(motor: Motor, demand: Demand) -> Case:
+    """Bring a motor and a demand together."""
+    traits = traits_of(motor)
+    match = match_supply(motor, traits, demand.supply)
+    hertz = demand.supply.frequency
+    at_hand = on_supply(motor, match, hertz)
+    counted = _counted(at_hand, traits, match, demand)
+    speeds = _speeds(at_hand, traits, match, demand)
+    line = None
+    if speeds is not None and counted.torque is not None:
+        share = 1.0 if motor_has_volt_ratings(motor) else match.share
+        line = line_of(at_hand, traits, speeds.nominal, counted.torque, share)
+    start = motor.start_direction or traits.start_direction
+    if traits.certain and traits.line == "straight":
+        start = StartDirection.REVERSIBLE  # swapping the two wires turns it round
+    directions = demand.directions(start is StartDirection.REVERSIBLE)
+    running = speeds.nominal if speeds is not None else 0.0
+    return Case(
+        listed=motor,
+        motor=at_hand,
+        traits=traits,
+        demand=demand,
+        match=match,
+        speeds=speeds,
+        counted=counted,
+        line=line,
+        start_direction=start,
+        directions=directions,
+        hardest=demand.hardest(directions, running),
+        hardest_corner=demand.hardest_corner(directions),
+    )
+
+
+def _counted(motor: Motor, traits: Traits, match: SupplyMatch, demand: Demand) -> Dependable:
+    counted = dependable(motor, traits)
+    if match.share < 1.0 and not motor_has_volt_ratings(motor):
+        counted = counted.scaled(torque_share(traits.line, match.share))
+    if demand.inside:
+        counted = counted.scaled(ambient_share(demand.box_temperature))
+    return counted
+
+
+def _speeds(motor: Motor, traits: Traits, match: SupplyMatch, demand: Demand) -> SpeedRange | None:
+    if traits.linear:
+        speed = motor.travel_speed
+        return None if speed is None else SpeedRange(speed, speed, speed)
+    found = free_speed_range(motor, traits, match, demand.supply.frequency)
+    if traits.line != "stepped":
+        return found
+    # The control decides how fast a stepped motor goes: as fast as is wanted, if it can.
+    fastest = found.high if found is not None else _usual_speed(traits)
+    if fastest is None:
+        return None
+    speed = min(fastest, demand.speed_max)
+    return SpeedRange(speed, speed, speed)
+
+
+def _usual_speed(traits: Traits) -> float | None:
+    speeds = [c.speed_high for c in traits.classes if c.speed_high is not None]
+    return min(speeds) if speeds else None

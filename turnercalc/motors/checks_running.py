@@ -1,0 +1,201 @@
+"""How fast it runs and for how long: speed, duty; and what it runs on."""
+
+from __future__ import annotations
+
+from turnercalc import units
+from turnercalc.findings import Answer, Finding
+from turnercalc.motors.case import Case
+from turnercalc.motors.motor import Duty
+from turnercalc.motors.supply import listed_frequencies
+from turnercalc.tables import limit
+
+TEN_MINUTES = 600.0  # [s]; longest cycle that IEC 60034-1 calls intermittent (S3)
+HARMLESS_RUN = 30.0  # [s]; a twentieth of ten minutes, less than any duty seen on a listing
+HARMLESS_SHARE = 0.1
+SHORTEST_SHORT_TIME = 600.0  # [s]; shortest of the standard S2 ratings 10, 30, 60 and 90 min
+
+
+def _speed_text(case: Case, speed: float) -> str:
+    return units.show(speed, "speed" if case.demand.linear else "rotation")
+
+
+def speed(case: Case) -> Finding:
+    """Whether it turns neither too fast for the eggs nor too slowly."""
+    demand, speeds = case.demand, case.speeds
+    base = {
+        "id": "motor_speed",
+        "title": "Right speed",
+        "unit": "m/s" if demand.linear else "rpm",
+        "reason": "Too fast shakes the eggs; too slow leaves them long near level.",
+        "source": limit("peak_acceleration").source,
+    }
+    if speeds is None:
+        ask = "Time ten turns with a stopwatch, or ask the seller."
+        text = "The listing gives no speed."
+        return Finding(answer=Answer.UNKNOWN, text=text, ask=ask, **base)  # type: ignore[arg-type]
+    scale = 1.0 if demand.linear else units.parse("1 rpm", "rotation")
+    base |= {
+        "value": speeds.nominal / scale,
+        "limit_fine": demand.speed_max / scale,
+        "limit_no": demand.speed_max / scale,
+    }
+    sure, likely = (
+        _speed_answer(case, speeds.high, speeds.low),
+        _speed_answer(case, speeds.nominal, speeds.nominal),
+    )
+    answer, text = likely
+    if speeds.doubt and sure[0] is not likely[0] and answer is not Answer.NO:
+        answer = Answer.UNKNOWN
+        text = f"{text} Not known: {speeds.doubt}; it may be {sure[1][0].lower()}{sure[1][1:]}"
+    ask = "Time ten turns with a stopwatch." if answer is Answer.UNKNOWN else ""
+    return Finding(answer=answer, text=text, ask=ask, **base)  # type: ignore[arg-type]
+
+
+def _speed_answer(case: Case, fast: float, slow: float) -> tuple[Answer, str]:
+    demand = case.demand
+    most, least = demand.speed_max, demand.speed_min
+    if fast > most * 1.0001:
+        return Answer.NO, (
+            f"Too fast: {_speed_text(case, fast)}, and {_speed_text(case, most)} is the most."
+        )
+    loaded = slow
+    if case.line is not None:
+        loaded = float(case.line.at_speed(slow).speed(case.hardest[0]))
+    if slow < least * _slowest_share():
+        return Answer.NO, (
+            f"Far too slow: {_speed_text(case, slow)}, and {_speed_text(case, least)} is wanted."
+        )
+    if slow < least * 0.9999:
+        return Answer.MARGINAL, (
+            f"Slow: {_speed_text(case, slow)}, and {_speed_text(case, least)} is wanted."
+        )
+    if 0.0 < loaded < least * 0.9999:
+        return Answer.MARGINAL, (
+            f"Under the hardest load it slows to {_speed_text(case, loaded)}; "
+            f"{_speed_text(case, least)} is wanted."
+        )
+    return Answer.FINE, f"{_speed_text(case, slow)} without load."
+
+
+def _slowest_share() -> float:
+    """Return how much slower than wanted is out of the question, by the limits of move time."""
+    rule = limit("move_time_longest")
+    return (rule.fine or 1.0) / (rule.no or 1.0)
+
+
+def speed_basis(case: Case) -> Finding | None:
+    """What the listing leaves open about its speed."""
+    if case.speeds is None or not case.speeds.doubt:
+        return None
+    return Finding(
+        id="motor_speed_basis",
+        title="What its speed holds for",
+        answer=Answer.UNKNOWN,
+        text=f"Not known: {case.speeds.doubt}.",
+        reason="Seconds for each move follow from the speed under load.",
+        source="definition",
+        ask="Time ten turns with a stopwatch, with and without load.",
+        caps_verdict=False,  # where it decides, the check of the speed says so itself
+    )
+
+
+def supply(case: Case) -> Finding:
+    """Whether the builder has the supply that it wants."""
+    match = case.match
+    ask = ""
+    if match.answer is Answer.UNKNOWN:
+        ask = "Look on its label for V, and AC or DC."
+    return Finding(
+        id="motor_supply",
+        title="Runs on your supply",
+        answer=match.answer,
+        text=match.text,
+        value=match.volts,
+        unit="V",
+        reason="A tenth either way is what mains keeps to.",
+        source="EN 50160, from memory",
+        fields=("motor.supply",),
+        ask=ask,
+    )
+
+
+def frequency(case: Case) -> Finding | None:
+    """Whether a mains motor is made for the builder's frequency."""
+    if not case.traits.any_mains or case.match.current == "dc":
+        return None
+    mine, listed = case.demand.supply.frequency, listed_frequencies(case.listed)
+    names = " and ".join(f"{value:g}" for value in listed)
+    base = {
+        "id": "motor_frequency",
+        "title": "Made for your mains frequency",
+        "unit": "",
+        "value": mine,
+        "reason": "The mains frequency sets the speed: on 60 Hz it turns 1.2 times as fast as on "
+        "50. A motor made for 60 Hz runs hotter on 50.",
+        "source": "synchronous speed 120 f/p; heat from memory",
+        "fields": ("motor.supply",),
+    }
+    if mine is None:
+        text = "A mains motor runs by the mains frequency, and you did not say yours."
+        ask = "Add 50 Hz or 60 Hz to the supply; it stands on any appliance."
+        return Finding(answer=Answer.UNKNOWN, text=text, ask=ask, **base)  # type: ignore[arg-type]
+    if not listed:
+        text = f"It does not say whether its speed holds for 50 or 60 Hz; you have {mine:g}."
+        ask = "Look on its label for Hz."
+        return Finding(answer=Answer.UNKNOWN, text=text, ask=ask, **base)  # type: ignore[arg-type]
+    if mine in listed:
+        text = f"Made for {names} Hz; you have {mine:g}."
+        return Finding(answer=Answer.FINE, text=text, **base)  # type: ignore[arg-type]
+    text = f"Made for {names} Hz; on your {mine:g} it turns {mine / listed[0]:.2f} times as fast."
+    return Finding(answer=Answer.MARGINAL, text=text, **base)  # type: ignore[arg-type]
+
+
+# -- duty --------------------------------------------------------------------------------------
+
+
+def duty(case: Case) -> Finding | None:
+    """Whether it may run so long and so often, in the terms of IEC 60034-1."""
+    run = max((long for _, long in case.move_times()), default=None)
+    if run is None or run == float("inf"):
+        return None
+    interval = case.demand.interval_s
+    base = {
+        "id": "motor_duty",
+        "title": "May run so long",
+        "value": run,
+        "unit": "s",
+        "reason": "A cycle of more than ten minutes is no intermittent duty (S3): each run has "
+        "to be allowed by itself, however long the pause.",
+        "source": "IEC 60034-1, duty types S1 to S3 (read in summaries)",
+        "fields": ("turning.turns_per_day",),
+    }
+    listed = case.motor.duty
+    if listed is None or (listed.kind == "S3" and listed.share is None):
+        return _unlisted_duty(run, interval, base)
+    if listed.kind == "S1":
+        return Finding(answer=Answer.FINE, text="Rated to run all day (S1).", **base)  # type: ignore[arg-type]
+    allowed, words = _allowed(listed, interval)
+    answer = Answer.FINE if run <= allowed else Answer.MARGINAL
+    text = f"A move takes {run:.0f} s at most; {words} allows {allowed:.0f} s."
+    return Finding(answer=answer, text=text, limit_fine=allowed, **base)  # type: ignore[arg-type]
+
+
+def _unlisted_duty(run: float, interval: float, base: dict[str, object]) -> Finding:
+    if run <= HARMLESS_RUN and run <= HARMLESS_SHARE * interval:
+        text = f"Its duty is not listed; {run:.0f} s in {interval / 60.0:.0f} min is within any."
+        return Finding(answer=Answer.FINE, text=text, **base)  # type: ignore[arg-type]
+    text = f"Its duty is not listed, and a move takes {run:.0f} s in {interval / 60.0:.0f} min."
+    ask = "Ask the seller how long it may run at a time: S1, S2 or S3 with its per cent."
+    return Finding(answer=Answer.UNKNOWN, text=text, ask=ask, **base)  # type: ignore[arg-type]
+
+
+def _allowed(listed: Duty, interval: float) -> tuple[float, str]:
+    """Return the longest run a duty allows when it comes once an interval [s], and in words."""
+    if listed.kind == "S2":
+        run = listed.run_time if listed.run_time is not None else SHORTEST_SHORT_TIME
+        if interval < TEN_MINUTES:
+            return min(run, HARMLESS_SHARE * interval), "its short-time duty (S2)"
+        return run, "its short-time duty (S2)"
+    share = listed.share if listed.share is not None else 0.0
+    words = f"its intermittent duty (S3, {share:.0%})"
+    return share * min(interval, listed.cycle), words
