@@ -40,6 +40,8 @@ def needs_builder(message: str, *accepted: str) -> PydanticCustomError:
     *accepted : str
         Texts that the field would accept.
     """
+    # pydantic would fill braces in what was read as if they were its own places to fill
+    message = message.replace("{", "(").replace("}", ")")
     return PydanticCustomError(
         "needs_builder", "{message}", {"message": message, "accepted": accepted}
     )
@@ -176,14 +178,18 @@ class Phrase:
         if fitting and len(fitting) < len(error.choices) and " what? " in message:
             asked = " or ".join(fitting)
             message = f"{message.split(' what? ')[0]} what? To be right here: {asked}."
-        return needs_builder(message, *(fitting or choices))
+        return needs_builder(message, *(fitting or (self.fitting_example(),)))
 
     def _would_take(self, text: str) -> bool:
         try:
             value = self.reader(text)
         except UnitError:
             return False
-        return not isinstance(value, (int, float)) or self.quantity is None or self.fits(value)
+        return all(self.fits(number) for number in self._numbers(value))
+
+    def _numbers(self, value: Any) -> tuple[float, ...]:
+        """Return the numbers [SI] for which the bounds hold."""
+        return (value,) if self.quantity and isinstance(value, (int, float)) else ()
 
     def _bare_number(self, number: float, *, si: bool) -> Any:
         if not math.isfinite(number):
@@ -206,12 +212,13 @@ class Phrase:
 
     def _check(self, value: Any, text: str) -> None:
         """Refuse a value outside the bounds; ``text`` is what was read, for a better question."""
-        if not isinstance(value, (int, float)) or self.quantity is None:
-            return
-        if value < self.low or (self.open_low and value <= self.low):
-            raise self._out_of_bounds(value, "more than" if self.open_low else "at least", text)
-        if value > self.high:
-            raise self._out_of_bounds(value, "at most", text)
+        for number in self._numbers(value):
+            if number > self.high:
+                raise self._out_of_bounds(number, "at most", text)
+            if not self.fits(number):
+                raise self._out_of_bounds(
+                    number, "more than" if self.open_low else "at least", text
+                )
 
     def fits(self, value: float) -> bool:
         """Tell whether a number [SI] lies within the bounds."""
@@ -247,7 +254,7 @@ class Phrase:
         """
         if self.quantity not in ("length", "mass"):
             return ()
-        match = re.fullmatch(r"([\d.]+) ?([a-z]+)", text.strip(), re.I)
+        match = re.fullmatch(r"(\d+(?:\.\d+)?) ?([a-z]+)", text.strip(), re.I)
         if match is None:
             return ()
         number, unit = match.groups()

@@ -226,6 +226,9 @@ def read_each_side(text: str) -> float:
         return parse_part(match.group(1), "angle", tidied)
     if match := _IN_ALL.fullmatch(tidied):
         return parse_part(match.group(1), "angle", tidied) / 2.0
+    if re.search(r"\bleft\b", tidied, re.I) and re.search(r"\bright\b", tidied, re.I):
+        message = f'"{text}": one tilt is wanted, the same to both sides.'
+        raise UnitError(message, text=text, choices=("45 deg each side",))
     try:
         angle_deg = math.degrees(units.parse(tidied, "angle"))
     except UnitError as error:

@@ -163,9 +163,8 @@ def _write_range3(kind: str, value: Range3, system: str, digits: int) -> str:
 class RangePhrase(Phrase):
     """A phrase whose value is a `Range3`; the bounds hold for each of its figures."""
 
-    def _check(self, value: Any, text: str) -> None:
-        for number in (value.low, value.middle, value.high):
-            super()._check(number, text)
+    def _numbers(self, value: Any) -> tuple[float, ...]:
+        return value.low, value.middle, value.high
 
     def _from_number(self, number: float) -> Range3:
         return Range3(number, number, number)
