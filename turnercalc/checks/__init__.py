@@ -27,6 +27,4 @@ def judges() -> Mapping[str, Judge]:
 
 def run(evidence: Evidence) -> tuple[Finding, ...]:
     """Return the findings of every check the turner asks for, in the turner's order."""
-    return tuple(
-        finding for check in evidence.kind.checks for finding in judges()[check](evidence)
-    )
+    return tuple(finding for check in evidence.kind.checks for finding in judges()[check](evidence))

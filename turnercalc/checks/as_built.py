@@ -1,0 +1,40 @@
+"""Whether the tilt is still right with marking errors and play in the pins."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from turnercalc.checks.evidence import Evidence
+from turnercalc.checks.tilt import least_tilt
+from turnercalc.checks.wording import between, degrees, judged, millimetres, worst
+from turnercalc.findings import Finding
+from turnercalc.swing import lengths
+from turnercalc.tables import limit
+
+ID = "as_built"
+TITLE = "As built"
+
+
+def judge(evidence: Evidence) -> Iterator[Finding]:
+    """Yield the range in which the ends come out, judged like the tilt itself."""
+    built = evidence.as_built
+    if built is None or math.isnan(built.least + built.most):
+        return
+    turning = evidence.ingredients.sections["turning"]
+    low = least_tilt(evidence.ingredients.lot.species, turning.turns_per_day)
+    high = limit("tilt_each_side_most")
+    answer = worst((low.answer(math.degrees(built.least)), high.answer(math.degrees(built.most))))
+    text = (
+        f"{between(degrees(built.least, 0), degrees(built.most, 0))} to each side with "
+        f"{millimetres(built.marking)} marking errors and {millimetres(built.play, 1)} pin play."
+    )
+    yield judged(
+        ID,
+        TITLE,
+        math.degrees(built.least),
+        low,
+        text,
+        answer=answer,
+        fields=("link.pin_play", *lengths(evidence.turner, evidence.drive)),
+    )

@@ -1,0 +1,47 @@
+"""Whether it stays where it stops with the motor off."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from turnercalc.checks.evidence import Evidence
+from turnercalc.checks.wording import newton_metres
+from turnercalc.findings import Answer, Finding
+
+ID = "holding"
+TITLE = "Holds"
+FIELDS = ("motor.stopped_by", "crank.runs")
+#: Less than this, at the motor's shaft, is held by any gearbox [N·m or N].
+NOTHING = 5e-3
+
+
+def judge(evidence: Evidence) -> Iterator[Finding]:
+    """Yield what the parked trays ask of the resting motor; the motor's own check judges it."""
+    demand = evidence.demand
+    if demand is None:
+        return
+    anywhere = demand.stopped_by == "timer"
+    parked = demand.holding_anywhere if anywhere else demand.holding_torque
+    if parked < NOTHING:
+        where = "wherever it stops" if anywhere else "at both ends"
+        how = "on its rest point" if evidence.ends.rests and not anywhere else "by friction"
+        text = f"It holds itself {where}, {how}, with the motor off."
+        if demand.holding_anywhere >= NOTHING:
+            text += (
+                f" Stopped half way by a power cut, it pushes back with up to "
+                f"{newton_metres(demand.holding_anywhere)} at the motor's shaft."
+            )
+    else:
+        where = "wherever the timer stops it" if anywhere else "where it parks"
+        text = f"The motor has to hold {newton_metres(parked)} at its shaft {where}, switched off."
+    yield Finding(
+        id=ID,
+        title=TITLE,
+        answer=Answer.FINE if parked < NOTHING else Answer.NOTE,
+        text=text,
+        value=parked,
+        unit="N·m",
+        reason="At a rest point crank and link are in line, and no weight can turn the crank.",
+        source="statics of the linkage, with the least friction",
+        fields=FIELDS,
+    )

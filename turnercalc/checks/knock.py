@@ -1,0 +1,66 @@
+"""Whether the link ever goes slack, so that its play is taken up with a knock."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from turnercalc.checks.evidence import Evidence
+from turnercalc.checks.wording import degrees, millimetres
+from turnercalc.findings import Answer, Finding
+from turnercalc.timing.knock import Knock, farthest_egg, hardest_knock
+
+ID = "knock"
+TITLE = "Knock"
+FIELDS = ("link.pin_play", "trays.egg_floor", "trays.filled")
+REASON = "Where the force in the link changes sign, the play of its pins is taken up at once."
+SOURCE = "bound by energy; how stiff the stop is, nobody knows, so no acceleration is given"
+
+
+def judge(evidence: Evidence) -> Iterator[Finding]:
+    """Yield a note about the hardest knock, told as a height of fall; fine where there is none."""
+    cycle, built = evidence.cycle, evidence.as_built
+    if cycle is None or cycle.bar_force is None or built is None:
+        return
+    radius = farthest_egg(evidence.turner, cycle.motion)
+    shaft_speed = evidence.timing.shaft_speed if evidence.timing else None
+    knock = hardest_knock(
+        evidence.turner, cycle, evidence.better_direction, built.play_swing, radius, shaft_speed
+    )
+    if knock is None:
+        yield Finding(
+            id=ID,
+            title=TITLE,
+            answer=Answer.FINE,
+            text="None: the force in the link never changes sign with any planned load.",
+            reason=REASON,
+            source=SOURCE,
+            fields=FIELDS,
+        )
+        return
+    yield Finding(
+        id=ID,
+        title=TITLE,
+        answer=Answer.NOTE,
+        text=f"A small knock {_where(knock)} with {cycle.loads[knock.load].name}: no harder than "
+        f"setting an egg down from {_height(knock.fall)}.",
+        value=1e3 * knock.fall,
+        unit="mm",
+        reason=REASON,
+        source=SOURCE,
+        fields=FIELDS,
+    )
+
+
+def _where(knock: Knock) -> str:
+    """Return the place of a knock as a person by the box would say it."""
+    low_side = "left" if knock.coordinate > 0.0 else "right"
+    away = knock.rises == (knock.coordinate > 0.0)
+    if abs(knock.coordinate) < 0.01:
+        return "at level"
+    where = f"{degrees(abs(knock.coordinate), 0)} {low_side} side down"
+    return f"{where}, {'going down' if away else 'coming up'},"
+
+
+def _height(fall: float) -> str:
+    """Return a height of fall [m]; hundredths of a millimetre are the finest that mean anything."""
+    return "less than 0.01 mm" if fall < 1e-5 else millimetres(fall, 2 if fall < 1e-3 else 1)
