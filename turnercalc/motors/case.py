@@ -133,15 +133,12 @@ class Case:
             time = times_along(angle, speed)
             if not np.all(np.isfinite(time[..., -1])):
                 return None
-            torque = self._torque()[..., slice(*self._bounds(span))]
+            torque = self._torque()[..., self.demand.indices(span)]
             worst = max(worst, float(np.max(rms_of_ramps(torque, time))))
         return worst
 
     def _spans(self) -> tuple[tuple[int, int], ...]:
         return self.demand.move_spans if self.line is not None else ()
-
-    def _bounds(self, span: tuple[int, int]) -> tuple[int, int]:
-        return min(span), max(span) + 1
 
     def _torque(self) -> Array:
         speed = self.line.free_speed if self.line is not None else 0.0
@@ -149,8 +146,8 @@ class Case:
 
     def _along(self, span: tuple[int, int]) -> tuple[Array, Array]:
         assert self.line is not None
-        part = slice(*self._bounds(span))
-        return self.demand.angle[part], self.line.speed(self._torque()[..., part])
+        torque = self._torque()[..., self.demand.indices(span)]
+        return self.demand.places(span), self.line.speed(torque)
 
 
 def build_case(motor: Motor, demand: Demand) -> Case:

@@ -39,7 +39,8 @@ class Demand:
     moves_per_cycle : int
         2 for round and round.
     move_spans : tuple of (int, int)
-        First and last index into `angle` of each single move.
+        First and last index into `angle` of each single move; the last may run past the end
+        of the cycle, which then goes on from its start.
     holding_torque : float
         Largest torque the load can put on the resting motor where it parks, at lowest
         friction [N·m].
@@ -94,6 +95,16 @@ class Demand:
     def inside(self) -> bool:
         """Whether the motor stands inside the warm box."""
         return self.stands.startswith("inside")
+
+    def indices(self, span: tuple[int, int]) -> NDArray[np.intp]:
+        """Return the indices into `angle` of one move."""
+        return np.arange(span[0], span[1] + 1) % self.angle.size
+
+    def places(self, span: tuple[int, int]) -> Array:
+        """Return the angles of one move, going on past the end of the cycle [rad]."""
+        turn = self.angle.size * (self.angle[1] - self.angle[0])
+        beyond = np.arange(span[0], span[1] + 1) // self.angle.size
+        return np.asarray(self.angle[self.indices(span)] + turn * beyond)
 
     def directions(self, chosen_freely: bool) -> tuple[int, ...]:
         """Return the directions that count.
