@@ -113,7 +113,7 @@ def gather_evidence(
     starting = turn_cycle(built.turner, built.drive, loads, levels=("starting",), count=count)
     asked = demand(design, built, cycle, starting, swing)
     ranked = motors.rank(motor_file, asked) if motor_file else ()
-    chosen = choose(design, ranked)
+    chosen = choose(design, motor_file, ranked)
     return Evidence(
         **common,
         as_built=as_built(built.turner, built.drive, play_of(design)),
@@ -130,13 +130,17 @@ def gather_evidence(
     )
 
 
-def choose(design: Design, ranked: Sequence[MotorResult]) -> MotorResult | None:
-    """Return the motor the design names, else the best that can be used at all."""
+def choose(
+    design: Design, motor_file: MotorFile | None, ranked: Sequence[MotorResult]
+) -> MotorResult | None:
+    """Return the motor the design names, else the best that can be judged at all."""
     wanted = design["motor"].have
+    if motor_file is None:
+        return None
     if wanted is None:
-        usable = [result for result in ranked if result.times_enough is not None]
-        return usable[0] if usable else None
-    return motors.find(ranked, wanted) if ranked else None
+        return next((result for result in ranked if result.verdict is not Answer.UNKNOWN), None)
+    row = motor_file.row(wanted)
+    return next(result for result in ranked if result.row is row)
 
 
 def play_of(design: Design) -> float:

@@ -152,7 +152,6 @@ def peak(sizing: Sizing) -> float | None:
 
 def change_of(proposal: Proposal, after: Sizing) -> Change:
     """Return a change with what its full sizing brought."""
-    times = after.chosen.move_times if after.chosen else None
     return Change(
         id=proposal.id,
         settings=proposal.settings,
@@ -160,5 +159,5 @@ def change_of(proposal: Proposal, after: Sizing) -> Change:
         verdict_after=after.verdict,
         peak_after=peak(after),
         times_enough_after=times_enough(after),
-        move_time_after=max(times) if times else None,
+        move_time_after=after.chosen.longest_move if after.chosen else None,
     )
