@@ -41,8 +41,8 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
         id=ID,
         title=TITLE,
         answer=Answer.NOTE,
-        text=f"A small knock {_where(knock)} with {cycle.loads[knock.load].name}: no harder than "
-        f"setting an egg down from {_height(knock.fall)}.",
+        text=f"A small knock {_where(knock)}: no harder than setting an egg down from "
+        f"{_height(knock.fall)} (hardest load: {cycle.loads[knock.load].name}).",
         value=1e3 * knock.fall,
         unit="mm",
         reason=REASON,
@@ -58,7 +58,7 @@ def _where(knock: Knock) -> str:
     if abs(knock.coordinate) < 0.01:
         return "at level"
     where = f"{degrees(abs(knock.coordinate), 0)} {low_side} side down"
-    return f"{where}, {'going down' if away else 'coming up'},"
+    return f"{where}, {'going down' if away else 'coming up'}"
 
 
 def _height(fall: float) -> str:

@@ -14,6 +14,7 @@ from turnercalc.tables import limit
 
 ID = "tilt_ends"
 TITLE = "Ends alike"
+TENTH = math.radians(0.1)
 
 
 def judge(evidence: Evidence) -> Iterator[Finding]:
@@ -24,7 +25,7 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
     difference = abs(left - right)
     rule = limit("tilt_end_difference")
     if rule.answer(math.degrees(difference)) is Answer.FINE:
-        text = f"The ends differ by {degrees(difference)}."
+        text = f"Alike to {degrees(max(difference, TENTH))}."
     else:
         steep, flat = ("left", "right") if left > right else ("right", "left")
         text = (

@@ -17,7 +17,7 @@ from turnercalc.timing.counting import Counts, count
 from turnercalc.timing.drift import FULL_TURN, Drift, drift, in_sense, stops
 from turnercalc.timing.limits import SpeedLimits, fine_limit, speed_limits
 from turnercalc.timing.rests import share_beyond
-from turnercalc.timing.runs import Runs
+from turnercalc.timing.runs import Runs, runs_of
 
 Array = NDArray[np.float64]
 
@@ -108,7 +108,7 @@ def plan_timing(
     )
     limits = speed_limits(built.turner, cycle.motion)
     runs = runs_of(cycle, demand, chosen)
-    shortest, longest = _shortest_and_longest(runs)
+    longest = chosen.longest_move if chosen else None
     lesser_end = float(min(np.nanmax(q), -np.nanmin(q)))
     beyond, near = _distances(swinging, lesser_end)
     stopped_by = design["motor"].stopped_by
@@ -121,7 +121,7 @@ def plan_timing(
         gear_ratio=built.stages.ratio,
         gear_ratios_wanted=_gear_ratios(built.stages.ratio, limits, runs, demand, chosen),
         shaft_speed=runs.fastest if runs else None,
-        shortest_move=shortest,
+        shortest_move=chosen.shortest_move if chosen else None,
         longest_move=longest,
         give_up_after=give_up_after(longest),
         give_up_because=GIVE_UP_BECAUSE,
@@ -129,23 +129,9 @@ def plan_timing(
         peak_acceleration=limits.gentleness.acceleration(runs.fastest) if runs else None,
         beyond=beyond,
         near_level=near,
-        share_beyond=_share(cycle, runs, rests, beyond, counts.interval),
-        share_near_level=_less(_share(cycle, runs, rests, near, counts.interval)),
+        share_beyond=_share(cycle, demand, runs, rests, beyond),
+        share_near_level=_less(_share(cycle, demand, runs, rests, near)),
         drift=wander,
-    )
-
-
-def runs_of(cycle: TurnCycle, demand: Demand, chosen: MotorResult | None) -> Runs | None:
-    """Return how the chosen motor runs the driving shaft; None where its line is not known."""
-    if chosen is None or chosen.line is None:
-        return None
-    line, ratio = chosen.line, demand.stages_ratio
-    return Runs(
-        position=cycle.motion.position,
-        speed=line.speed(demand.running_torque(line.free_speed)) / ratio,
-        directions=chosen.directions,
-        spans=demand.move_spans,
-        free_speed=line.free_speed / ratio,
     )
 
 
@@ -154,13 +140,6 @@ def give_up_after(longest_move: float | None) -> float | None:
     if longest_move is None or not math.isfinite(longest_move):
         return None
     return float(math.ceil(GIVE_UP_FACTOR * longest_move))
-
-
-def _shortest_and_longest(runs: Runs | None) -> tuple[float | None, float | None]:
-    if runs is None:
-        return None, None
-    times = runs.move_times()
-    return float(times.min()), float(times.max())
 
 
 def _distances(swinging: bool, lesser_end: float) -> tuple[float, float]:
@@ -188,31 +167,18 @@ def _gear_ratios(
     return max(strong, motor_speed / limits.fastest), motor_speed / limits.slowest
 
 
-def _fullest(cycle: TurnCycle) -> int:
-    """Return the index, among the planned loads, of the one with the most eggs."""
-    eggs = [case.egg_count for case in cycle.loads if case.planned]
-    return int(np.argmax(eggs))
-
-
-def _full_speed(cycle: TurnCycle, runs: Runs) -> tuple[Array, float]:
-    """Return the shaft's speed with all eggs in, in the first direction, and that one's sense."""
-    direction = runs.directions[0]
-    return runs.speed[_fullest(cycle), direction], 1.0 if direction == 0 else -1.0
-
-
 def _drift(cycle: TurnCycle, runs: Runs | None, lesser_end: float, swinging: bool) -> Drift | None:
     """Return what a timer set by the listed speed does with all eggs in."""
-    if runs is None or not cycle.motion.round_and_round or runs.free_speed <= 0.0:
+    if runs is None or not cycle.motion.round_and_round or not runs.full_gets_through:
         return None
-    speed, sense = _full_speed(cycle, runs)
     flat = FLAT_SHARE * lesser_end
     if swinging:
         flat = min(math.radians(fine_limit("tilt_each_side_often")), flat)
     return drift(
         cycle.motion.position,
         cycle.motion.coordinate,
-        speed,
-        sense=sense,
+        runs.full,
+        sense=runs.sense,
         start=_low_end(cycle),
         run_time=round(np.pi / runs.free_speed, 1),
         flat=flat,
@@ -231,35 +197,33 @@ def _rests(
     ends = (float(np.nanmin(q)), float(np.nanmax(q)))
     if stopped_by != "timer" or runs is None or wander is None:
         return ends
-    speed, sense = _full_speed(cycle, runs)
-    turned, pace = in_sense(cycle.motion.position, speed, sense)
-    _, follows = in_sense(cycle.motion.position, q, sense)
-    begin = _low_end(cycle) * sense
+    turned, pace = in_sense(cycle.motion.position, runs.full, runs.sense)
+    _, follows = in_sense(cycle.motion.position, q, runs.sense)
+    begin = _low_end(cycle) * runs.sense
     gone = stops(turned, pace, begin, wander.run_time, max(counts.last_day_count, 1))
     return tuple(np.interp(begin + gone, turned, follows, period=FULL_TURN).tolist())
 
 
 def _share(
     cycle: TurnCycle,
+    demand: Demand,
     runs: Runs | None,
     rests: tuple[float, ...],
     distance: float,
-    interval: float,
 ) -> float | None:
     """Return the share of the day further from level than a distance, with all eggs in."""
     if runs is None:
         return None
-    speed, _ = _full_speed(cycle, runs)
     shares = [
         share_beyond(
-            cycle.motion.coordinate[runs.indices(span)],
-            runs.places(span),
-            speed[runs.indices(span)],
+            cycle.motion.coordinate[demand.indices(span)],
+            demand.places(span) / demand.stages_ratio,
+            runs.full[demand.indices(span)],
             rests,
             distance,
-            interval,
+            demand.interval_s,
         )
-        for span in runs.spans
+        for span in demand.move_spans
     ]
     mean = float(np.mean(shares))
     return mean if math.isfinite(mean) else None

@@ -7,62 +7,67 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from turnercalc.mechanics.motion import time_along
+from turnercalc.cycle import TurnCycle
+from turnercalc.motors import Demand, MotorResult
 
 Array = NDArray[np.float64]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Runs:
     """How a motor runs the driving shaft through its cycle.
 
     Attributes
     ----------
-    position : ndarray, shape (P,)
-        Of the driving shaft, ascending [rad or m].
     speed : ndarray, shape (load, direction, P)
         Of the driving shaft under each planned load, in the direction it runs; 0 where it
         stands [rad/s or m/s].
     directions : tuple of int
         The directions it may run in: one where it can be chosen, else both.
-    spans : tuple of (int, int)
-        First and last index of each move; the last may run past the end of the turn.
     free_speed : float
         Of the driving shaft without load [rad/s or m/s].
+    fullest : int
+        Index along the load axis of the load with the most eggs.
     """
 
-    position: Array
     speed: Array
     directions: tuple[int, ...]
-    spans: tuple[tuple[int, int], ...]
     free_speed: float
+    fullest: int
 
     @property
     def fastest(self) -> float:
-        """The highest speed of the shaft under any planned load."""
-        return float(np.nanmax(self.speed[:, self.directions]))
+        """The highest speed of the shaft under any planned load, in any direction it may run."""
+        return float(np.nanmax(self.speed[:, self.directions], initial=0.0))
 
-    def indices(self, span: tuple[int, int]) -> NDArray[np.intp]:
-        """Return the indices of the positions of one move, in ascending order of position."""
-        return np.arange(span[0], span[1] + 1) % self.position.size
+    @property
+    def full(self) -> Array:
+        """The speed with all eggs in, in the first of the directions, shape (P,)."""
+        return np.asarray(self.speed[self.fullest, self.directions[0]])
 
-    def places(self, span: tuple[int, int]) -> Array:
-        """Return the positions of one move, going on past a full turn."""
-        count = self.position.size
-        beyond = np.arange(span[0], span[1] + 1) // count
-        return self.position[self.indices(span)] + 2.0 * np.pi * beyond
+    @property
+    def full_gets_through(self) -> bool:
+        """Whether it stands nowhere with all eggs in."""
+        return bool((self.full > 0.0).all())
 
-    def move_times(self) -> Array:
-        """Return the time of each move, shape (load, direction run, move) [s].
+    @property
+    def sense(self) -> float:
+        """Sign of the first of the directions: +1 anticlockwise."""
+        return 1.0 if self.directions[0] == 0 else -1.0
 
-        Infinite where the motor stands.
-        """
-        return np.stack(
-            [
-                time_along(
-                    self.places(span), self.speed[:, self.directions][..., self.indices(span)]
-                )
-                for span in self.spans
-            ],
-            axis=-1,
-        )
+
+def runs_of(cycle: TurnCycle, demand: Demand, chosen: MotorResult | None) -> Runs | None:
+    """Return how the chosen motor runs the driving shaft; None where its line is not known.
+
+    The little that inertia asks is reckoned at the free speed.
+    """
+    if chosen is None or chosen.line is None or not chosen.directions:
+        return None
+    line, ratio = chosen.line, demand.stages_ratio
+    eggs = [case.egg_count for case in cycle.loads if case.planned]
+    return Runs(
+        speed=line.speed(demand.running_torque(line.free_speed)) / ratio,
+        directions=chosen.directions,
+        free_speed=line.free_speed / ratio,
+        fullest=int(np.argmax(eggs)),
+    )
