@@ -36,13 +36,12 @@ def complaint_text(error: DesignError) -> str:
 
 def one_complaint(complaint: Complaint) -> str:
     """Return one complaint as an indented paragraph."""
-    place = "missing" if complaint.line is None else f"line {complaint.line}"
-    read = complaint.read
-    if complaint.line is None and read:
-        place = "setting"
-    if complaint.line is None and not read:
-        read = complaint.field
+    read = complaint.read or complaint.field
+    place = f"line {complaint.line}"
+    if complaint.line is None:
+        place = "setting" if read.startswith("--set") else "missing"
     head = f"  {place:<{_INDENT - 2}}" + textwrap.shorten(read, WIDTH - _INDENT, placeholder=" ...")
+    head = head if read else "  the file"
     body = [_wrapped(sentence, _INDENT) for sentence in complaint.message.splitlines()]
     return "\n".join([head.rstrip(), *body, *_offer(complaint)])
 

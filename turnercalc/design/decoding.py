@@ -123,6 +123,6 @@ def _is_control(mark: str) -> bool:
 def _unusable(what: str) -> DesignError:
     accepted = ("a plain text file, as a simple text editor saves it",)
     return DesignError(
-        f"Nothing was calculated: the file cannot be read. {what}",
+        "Nothing was calculated: the file cannot be read.",
         complaints=(Complaint(None, "", "", what, accepted),),
     )

@@ -32,12 +32,15 @@ class Origin:
         Line of the file, where it was given.
     source : str
         For what was taken for granted: where the value comes from.
+    is_number : bool
+        Whether a program set it as a bare number in SI, so that it has no text of its own.
     """
 
     how: str
     text: str
     line: int | None = None
     source: str = ""
+    is_number: bool = False
 
 
 @dataclass(frozen=True)

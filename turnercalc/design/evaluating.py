@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from functools import cache, lru_cache
@@ -19,6 +20,8 @@ from turnercalc.fields import FieldInfo, Section, field_info, is_blank
 from turnercalc.findings import Assumed
 from turnercalc.tables import Default, defaults
 from turnercalc.units import KIND_NAMES
+
+_OFFER = re.compile(r"([:.?]) [Ww]rite [^:]*$")
 
 
 @dataclass
@@ -73,8 +76,9 @@ def _open_required(evaluation: Evaluation, name: str) -> None:
     filed = evaluation.filing.open(name, None)
     needed = [n for n, info in filed.model.model_fields.items() if info.is_required()]
     if needed:
-        message = f"There is no [{name}]. It has to say: {', '.join(needed)}."
-        evaluation.complaints.append(Complaint(None, f"[{name}]", "", message))
+        lines = [f"There is no [{name}]. It has to say:"]
+        lines += [f"{one}: {_what(filed.model, one)}" for one in needed]
+        evaluation.complaints.append(Complaint(None, name, f"[{name}]", "\n".join(lines)))
         evaluation.filing.lost |= {f"{name}.{field_name}" for field_name in needed}
 
 
@@ -125,8 +129,8 @@ def read_cell(model: type[Section], cell: Cell) -> Any:
         return _adapter(model, cell.name).validate_python(value)
     except ValidationError:
         examples = tuple(str(example) for example in field_.examples or ())
-        like = f" Write it like {examples[0]}." if examples else ""
-        message = f"{_shortened(cell.text)} cannot be read here.{like}"
+        wanted = "A list of whole numbers" if examples and examples[0][0] == "[" else "Another text"
+        message = f"{wanted} is wanted here."
         raise PydanticCustomError(
             "needs_builder", "{message}", {"message": message, "accepted": examples[:1]}
         ) from None
@@ -152,21 +156,29 @@ def _adapter(model: type[Section], name: str) -> TypeAdapter[Any]:
 def said(error: PydanticCustomError) -> tuple[str, tuple[str, ...]]:
     """Return the message of a field's error and the texts it would accept."""
     context = error.context or {}
-    return str(context.get("message", error.message())), tuple(context.get("accepted", ()))
+    accepted = tuple(str(text) for text in context.get("accepted", ()))
+    return _without_offer(str(context.get("message", error.message())), accepted), accepted
+
+
+def _without_offer(message: str, accepted: tuple[str, ...]) -> str:
+    """Leave out the sentence that says what to write: the complaint's own list says it better."""
+    found = _OFFER.search(message)
+    if found is None or not accepted or accepted[0] not in found.group():
+        return message
+    return message[: found.start()] + found.group(1).replace(":", ".")
 
 
 def _is_bare_quantity(model: type[Section], cell: Cell) -> bool:
     """Tell whether a number stands where a number with a unit is wanted."""
     info = phrase_info(model, cell.name)
-    is_number = isinstance(cell.value, int | float) and not isinstance(cell.value, bool)
-    return info is not None and info.phrase.quantity is not None and is_number
+    if info is None or info.phrase.quantity is None or info.phrase.bare:
+        return False
+    return isinstance(cell.value, int | float) and not isinstance(cell.value, bool)
 
 
 def _without_unit(model: type[Section], cell: Cell) -> str:
     info = phrase_info(model, cell.name)
-    if info is None or info.phrase.quantity is None or info.phrase.bare:
-        return f"{cell.text} cannot be right here."
-    kind = KIND_NAMES[info.phrase.quantity].capitalize()
+    kind = KIND_NAMES[(info and info.phrase.quantity) or "length"].capitalize()
     return f"{cell.text} what? {kind} needs a unit, between quote marks."
 
 
@@ -206,7 +218,7 @@ def _blame(evaluation: Evaluation, filed: Filed, error: UnknownNameError) -> Non
     )
     if guilty is not None:
         evaluation.complain(guilty, str(error))
-    else:
+    elif str(error) not in {complaint.message for complaint in evaluation.complaints}:
         evaluation.complaints.append(Complaint(filed.line, filed.key, f"[{filed.key}]", str(error)))
 
 
@@ -247,10 +259,15 @@ def _find_missing(evaluation: Evaluation, filed: Filed) -> None:
 
 def _needed(model: type[Section], name: str, path: str) -> str:
     """Return what a field is and why it is asked for instead of guessed."""
+    parts = (_what(model, name), why_asked(_without_number(path)))
+    return "\n".join(part for part in parts if part)
+
+
+def _what(model: type[Section], name: str) -> str:
+    """Return what a field is, in a sentence."""
     info = phrase_info(model, name)
     what = info.help if info else (model.model_fields[name].description or "")
-    what = what.rstrip(".") + "." if what else ""
-    return "\n".join(part for part in (what, why_asked(_without_number(path))) if part)
+    return what.rstrip(".") + "." if what else ""
 
 
 def _find_unknown(evaluation: Evaluation, filed: Filed) -> None:
@@ -308,7 +325,7 @@ def _explain_bare_numbers(
         if model is None or cell is None or not _is_bare_quantity(model, cell):
             continue
         info = phrase_info(model, cell.name)
-        if info is None or info.phrase.bare:
+        if info is None:
             continue
         sentence, accepted = explain_meanings(
             cell.path, complaint.accepted, info, evaluation.context, consequence
@@ -319,7 +336,3 @@ def _explain_bare_numbers(
 
 def _without_number(path: str) -> str:
     return ".".join(part for part in path.split(".") if not part.isdigit())
-
-
-def _shortened(text: str) -> str:
-    return text if len(text) <= 40 else text[:37] + "..."

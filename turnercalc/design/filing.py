@@ -118,6 +118,7 @@ def head_cells(sheet: Sheet, settings: Settings) -> tuple[dict[str, Cell], list[
             name = exact(entry.key, Head.model_fields)
             if name is not None:
                 cells.setdefault(name, _cell(name, entry))
+    _adopt_misspelt(cells, sheet)
     for path, given in settings.items():
         name = exact(path, Head.model_fields)
         if name is None:
@@ -127,6 +128,15 @@ def head_cells(sheet: Sheet, settings: Settings) -> tuple[dict[str, Cell], list[
         except ValueProblem as problem:
             complaints.append(_setting_complaint(path, given, problem))
     return cells, complaints
+
+
+def _adopt_misspelt(cells: dict[str, Cell], sheet: Sheet) -> None:
+    """Take a misspelt name above the sections for the one it comes nearest to."""
+    for block in sheet.blocks:
+        for entry in block.entries if not block.name else ():
+            near = nearest(entry.key, Head.model_fields)
+            if near is not None and near not in cells:
+                cells[near] = _cell(near, entry)
 
 
 def setting_cell(path: str, given: object) -> Cell:
@@ -384,7 +394,10 @@ def _addressed(filing: Filing, section: str, number: str, name: str) -> Filed:
         )
     at = int(number) if re.fullmatch("[0-9]{1,3}", number) else (0 if number else 1)
     if not 1 <= at <= len(there) + 1:
-        raise ValueProblem(f"There are {len(there)} of [{section}], counted from 1.")
+        last = len(there)
+        have = f"There are {last} of [{section}]" if last > 1 else f"There is one [{section}]"
+        have = have if last else f"There is no [{section}] yet"
+        raise ValueProblem(f"{have}; the next would be {section}.{last + 1}.{name}.")
     return there[at - 1] if at <= len(there) else filing.open(section, None)
 
 

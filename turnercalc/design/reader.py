@@ -77,7 +77,7 @@ def _content(source: str | Path | bytes) -> tuple[str | bytes, str]:
     """Return the content of a file and its name; a text is taken as it is."""
     if isinstance(source, bytes):
         return source, ""
-    if isinstance(source, str) and ("\n" in source or "=" in source or not source.strip()):
+    if isinstance(source, str) and _is_text(source):
         return source, ""
     path = Path(source)
     try:
@@ -85,7 +85,14 @@ def _content(source: str | Path | bytes) -> tuple[str | bytes, str]:
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or "the name holds a character no file has"
         message = f"{path} cannot be opened: {reason.lower()}."
-        raise DesignError(message, complaints=(Complaint(None, "", str(path), message),)) from error
+        raise DesignError(message) from error
+
+
+def _is_text(source: str) -> bool:
+    """Tell a file's content from a file's name, which may hold an equals sign too."""
+    if "\n" in source or not source.strip():
+        return True
+    return "=" in source and not Path(source).is_file()
 
 
 def _preread_named(content: str | bytes, file: str) -> Sheet:
@@ -154,7 +161,9 @@ def _first_words(message: str) -> str:
 
 def _origins(cells: Iterable[Cell], assumed: Iterable[Assumed]) -> dict[str, Origin]:
     origins = {
-        cell.path: Origin("set" if cell.is_setting else "given", cell.text, cell.line)
+        cell.path: Origin(
+            "set" if cell.is_setting else "given", cell.text, cell.line, is_number=cell.si
+        )
         for cell in cells
     }
     taken = "taken for granted"

@@ -1,0 +1,278 @@
+"""From a design back to the text of a file.
+
+Where a design was read from a file, that file is changed line by line: comments and order stay.
+What is written is sound TOML, and reads back as the same design.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from turnercalc import drives, turners
+from turnercalc.design.common import Head
+from turnercalc.design.design import Design, Origin
+from turnercalc.design.names import exact
+from turnercalc.design.prereader import Entry, Sheet
+from turnercalc.design.schema import Schema, schema_for
+from turnercalc.design.wording import CONVERTED, EXACT, assignment, toml_value, value_text
+from turnercalc.fields import Section
+
+UNITS = ("as written", "metric", "us")
+_COLUMN = 40  # where a comment begins
+_OTHER_SYSTEM = {
+    "metric": re.compile(
+        r"\d ?(?:in|inch|inches|ft|feet|foot|yd|lbs?|lbf|oz|ozf|°? ?F)\b|['\"]", re.I
+    ),
+    "us": re.compile(r"\d ?(?:[mcµ]?m|k?g|kgf|gf|N|N/m?m|°? ?C)\b", re.I),
+}
+
+
+def write_design(design: Design, units: str = "as written") -> str:
+    """Return a design as the text of a file.
+
+    Parameters
+    ----------
+    design : Design
+        What was taken for granted is left out, so that it is taken for granted again.
+    units : str
+        ``as written`` keeps every text; ``metric`` and ``us`` convert all quantities, to within
+        a millionth of their size.
+
+    Returns
+    -------
+    str
+        Sound TOML that `read_design` reads back.
+    """
+    if units not in UNITS:
+        message = f"units are {', '.join(UNITS)}, not {units!r}"
+        raise ValueError(message)
+    texts = field_texts(design, units)
+    sheet = design.reread.sheet if design.reread else None
+    if sheet is None or not sheet.blocks:
+        return _written_anew(design, texts)
+    return _written_into(design, sheet, texts, rewrite=units != "as written")
+
+
+def schema_of(design: Design) -> Schema:
+    """Return the sections that a design's file may have."""
+    return schema_for(turners.kinds().get(design.turner), drives.kinds().get(design.drive))
+
+
+def field_texts(design: Design, units: str = "as written") -> dict[str, str]:
+    """Return the text of every field the builder said, by its path, in file order."""
+    said = {path for path, origin in design.origin.items() if origin.how in ("given", "set")}
+    schema = schema_of(design)
+    texts = {}
+    for path, value in [("turnercalc", 1), *design.values().items()]:
+        if value is None or (design.origin and path not in said):
+            continue
+        origin = design.origin.get(path)
+        model, name = _model_of(schema, path), path.rpartition(".")[2]
+        if model is None:
+            continue
+        if path in ("turner", "drive"):
+            texts[path] = origin.text if origin is not None else _words(design, path)
+        elif origin is not None and not _is_new_text(model, name, value, units, origin):
+            texts[path] = origin.text
+        else:
+            near = EXACT if units == "as written" else CONVERTED
+            system = "us" if units == "us" else "metric"
+            texts[path] = value_text(model, name, value, system, near)
+    return texts
+
+
+def _words(design: Design, path: str) -> str:
+    kind = turners.kinds()[design.turner] if path == "turner" else drives.kinds()[design.drive]
+    return str(kind.words[0])
+
+
+def _is_new_text(model: type[Section], name: str, value: Any, units: str, origin: Origin) -> bool:
+    """Tell whether a value has to be put into words anew: in other units, or for the first time.
+
+    What is the same in all units (a count, an angle, a word) keeps the builder's own text.
+    """
+    if units == "as written":
+        return origin.is_number
+    if not _OTHER_SYSTEM[units].search(origin.text) and not origin.is_number:
+        return False
+    return value_text(model, name, value, "metric") != value_text(model, name, value, "us")
+
+
+def _model_of(schema: Schema, path: str) -> type[Section] | None:
+    section = path.partition(".")[0]
+    if "." not in path:
+        return Head if path in Head.model_fields else None
+    return schema.sections.get(section)
+
+
+# --- a file of its own ------------------------------------------------------------------------
+
+
+def _written_anew(design: Design, texts: Mapping[str, str]) -> str:
+    lines = [assignment(path, text) for path, text in texts.items() if "." not in path]
+    for key, _ in design.keyed_sections():
+        inside = _inside(key, texts)
+        if inside or not design.origin:
+            lines += ["", _header(key), *(assignment(name, text) for name, text in inside)]
+    return "\n".join(lines) + "\n"
+
+
+def _inside(key: str, texts: Mapping[str, str]) -> list[tuple[str, str]]:
+    return [
+        (path[len(key) + 1 :], text)
+        for path, text in texts.items()
+        if path.startswith(key + ".") and "." not in path[len(key) + 1 :]
+    ]
+
+
+def _header(key: str) -> str:
+    name, dot, _ = key.partition(".")
+    return f"[[{name}]]" if dot else f"[{name}]"
+
+
+# --- into the file it was read from -----------------------------------------------------------
+
+
+@dataclass
+class _Place:
+    """One field of the old file: its path and its entry."""
+
+    path: str
+    entry: Entry
+
+
+@dataclass
+class _OldBlock:
+    """One section of the old file, with the key it has in the new one (empty: it is gone)."""
+
+    key: str
+    line: int
+    header: str
+    places: list[_Place] = field(default_factory=list)
+
+
+def _written_into(design: Design, sheet: Sheet, texts: Mapping[str, str], *, rewrite: bool) -> str:
+    lines: dict[int, list[str]] = {at: [line] for at, line in enumerate(sheet.lines, start=1)}
+    _mend_comments(lines)
+    placed: set[str] = set()
+    ends: dict[str, int] = {}
+    for block in _old_blocks(design, sheet):
+        _write_block(block, lines, texts, placed, design, rewrite=rewrite)
+        last = max((p.entry.last_line for p in block.places), default=block.line)
+        if block.key or not block.line:
+            ends[block.key] = max(ends.get(block.key, 0), last)
+    appended: list[str] = []
+    for key in ["", *(key for key, _ in design.keyed_sections())]:
+        left = [(n, t) for n, t in _left(key, texts) if f"{key}.{n}".lstrip(".") not in placed]
+        new = [assignment(name, text) for name, text in left]
+        if not new:
+            continue
+        if key in ends:
+            _insert(lines, ends[key], new)
+        else:
+            appended += ["", _header(key), *new]
+    text = "\n".join(line for at in sorted(lines) for line in lines[at])
+    return text.rstrip("\n") + "\n" + "".join(f"{line}\n" for line in appended)
+
+
+def _left(key: str, texts: Mapping[str, str]) -> list[tuple[str, str]]:
+    if key:
+        return _inside(key, texts)
+    return [(path, text) for path, text in texts.items() if "." not in path]
+
+
+def _insert(lines: dict[int, list[str]], after: int, new: list[str]) -> None:
+    if after == 0:
+        lines[0] = new
+    else:
+        lines[after] = [*lines[after], *new]
+
+
+def _mend_comments(lines: dict[int, list[str]]) -> None:
+    """Put the number sign before comments that were opened in another language's way."""
+    for at, (line,) in lines.items():
+        bare = line.strip()
+        if bare.startswith(("//", ";", "--", "%", "*", "<!--")):
+            lines[at] = [f"# {bare}"]
+
+
+def _old_blocks(design: Design, sheet: Sheet) -> Iterable[_OldBlock]:
+    """Yield the sections of the old file under the keys their fields now have."""
+    schema = schema_of(design)
+    by_line: dict[int, list[str]] = {}
+    for path, origin in design.origin.items():
+        if origin.line is not None:
+            by_line.setdefault(origin.line, []).append(path)
+    counts: dict[str, int] = {}
+    for block in sheet.blocks:
+        name = exact(block.name, schema.sections) or ""
+        key = _key_of(design, schema, name, counts)
+        found = _OldBlock(key, block.line, block.header)
+        for entry in block.entries:
+            entry_name = exact(entry.key, schema.field_names(name) if name else Head.model_fields)
+            path = f"{key}.{entry_name}".lstrip(".") if entry_name else ""
+            found.places.append(_Place(path, entry))
+        yield found
+
+
+def _key_of(design: Design, schema: Schema, name: str, counts: dict[str, int]) -> str:
+    """Return the key of the next section of a name, or empty where the design has it no more."""
+    keys = {key for key, _ in design.keyed_sections()}
+    if name not in schema.repeated:
+        return name if name in keys else ""
+    counts[name] = counts.get(name, 0) + 1
+    key = f"{name}.{counts[name]}"
+    return key if key in keys else ""
+
+
+def _write_block(
+    block: _OldBlock,
+    lines: dict[int, list[str]],
+    texts: Mapping[str, str],
+    placed: set[str],
+    design: Design,
+    *,
+    rewrite: bool,
+) -> None:
+    gone = bool(block.line) and not block.key
+    if block.line and lines[block.line][0].strip().startswith("["):
+        comment = lines[block.line][0].partition("#")[2]
+        header = _header(block.key) if block.key else ""
+        kept = lines[block.line][0] if header and header in lines[block.line][0] else ""
+        lines[block.line] = (
+            [] if gone else [kept or _with_comment(header, f"#{comment}" * bool(comment))]
+        )
+    for place in block.places:
+        entry, text = place.entry, texts.get(place.path)
+        repeated = place.path in placed
+        if gone or text is None or repeated:
+            for at in range(entry.line, entry.last_line + 1):
+                lines[at] = []
+            continue
+        placed.add(place.path)
+        origin = design.origin.get(place.path)
+        as_it_was = origin is not None and origin.line == entry.line and not rewrite
+        if as_it_was and _is_sound(entry):
+            continue
+        name = place.path.rpartition(".")[2]
+        before = entry.before if _is_sound_key(entry) else f"{name} = "
+        lines[entry.line] = [_with_comment(before + toml_value(text), entry.comment)]
+        for at in range(entry.line + 1, entry.last_line + 1):
+            lines[at] = []
+
+
+def _is_sound(entry: Entry) -> bool:
+    return not entry.repairs and _is_sound_key(entry)
+
+
+def _is_sound_key(entry: Entry) -> bool:
+    return (
+        entry.key == entry.name and entry.before.rstrip().endswith("=") and "==" not in entry.before
+    )
+
+
+def _with_comment(line: str, comment: str) -> str:
+    return f"{line:<{_COLUMN - 1}} {comment}" if comment else line
