@@ -26,7 +26,7 @@ def complaint_text(error: DesignError) -> str:
     str
         The headline, one paragraph for each complaint, and how much was understood.
     """
-    parts = [_wrapped(str(error), 0)]
+    parts = [wrapped(str(error), 0)]
     parts += [one_complaint(complaint) for complaint in error.complaints]
     if error.understood:
         lines = "line was" if error.understood == 1 else "lines were"
@@ -42,8 +42,16 @@ def one_complaint(complaint: Complaint) -> str:
         place = "setting" if read.startswith("--set") else "missing"
     head = f"  {place:<{_INDENT - 2}}" + textwrap.shorten(read, WIDTH - _INDENT, placeholder=" ...")
     head = head if read else "  the file"
-    body = [_wrapped(sentence, _INDENT) for sentence in complaint.message.splitlines()]
+    body = [wrapped(sentence, _INDENT) for sentence in complaint.message.splitlines()]
     return "\n".join([head.rstrip(), *body, *_offer(complaint)])
+
+
+def answer_complaint(message: str, accepted: tuple[str, ...]) -> str:
+    """Return what is wrong with an answer that was typed at a question."""
+    lines = [wrapped(sentence, 2) for sentence in message.splitlines()]
+    if accepted:
+        lines.append(wrapped(f"Answer like   {'   or   '.join(accepted[:_MOST_OFFERED])}", 2))
+    return "\n".join(lines)
 
 
 def offered(complaint: Complaint) -> tuple[str, ...]:
@@ -77,11 +85,12 @@ def _offer(complaint: Complaint) -> list[str]:
     if len(lines) <= _MOST_OFFERED and len(together) <= WIDTH:
         return [together]
     return [margin + "Write one of" if len(lines) > 1 else margin + "Write"] + [
-        _wrapped(line, _INDENT + 2) for line in lines
+        wrapped(line, _INDENT + 2) for line in lines
     ]
 
 
-def _wrapped(text: str, indent: int) -> str:
+def wrapped(text: str, indent: int) -> str:
+    """Return a text in lines of `WIDTH` columns, indented."""
     margin = " " * indent
     return textwrap.fill(
         text,

@@ -11,7 +11,7 @@ from pydantic import ValidationError
 from turnercalc.design.design import Design, Origin, Reread
 from turnercalc.design.evaluating import Evaluation, evaluate
 from turnercalc.design.filing import Cell, InSI, Settings, apply_settings, file_sheet
-from turnercalc.design.heading import read_head
+from turnercalc.design.heading import Heading, read_head
 from turnercalc.design.meanings import Consequence
 from turnercalc.design.prereader import Sheet, preread
 from turnercalc.design.repairs import repair_notes
@@ -104,12 +104,10 @@ def _preread_named(content: str | bytes, file: str) -> Sheet:
 
 
 def _read(origin: Reread, file: str, consequence: Consequence | None) -> Design:
-    sheet, settings = origin.sheet, origin.settings
-    head = read_head(sheet, settings)
-    schema = schema_for(head.turner, head.drive)
-    filing = file_sheet(sheet, schema, complete=head.turner is not None)
-    apply_settings(filing, settings)
-    evaluation = evaluate(filing, consequence)
+    sheet = origin.sheet
+    head, evaluation = judge(sheet, origin.settings, consequence)
+    filing = evaluation.filing
+    schema = filing.schema
     complaints = [*sheet.complaints, *head.complaints, *filing.complaints, *evaluation.complaints]
     sections, more = ({}, []) if complaints else _build(evaluation, schema)
     if complaints or more or head.turner is None or head.drive is None:
@@ -129,6 +127,17 @@ def _read(origin: Reread, file: str, consequence: Consequence | None) -> Design:
         file=file,
         reread=origin,
     )
+
+
+def judge(
+    sheet: Sheet, settings: Settings = NO_SETTINGS, consequence: Consequence | None = None
+) -> tuple[Heading, Evaluation]:
+    """Work out a pre-read file as far as it goes; complaints stand in what is returned."""
+    head = read_head(sheet, settings)
+    schema = schema_for(head.turner, head.drive)
+    filing = file_sheet(sheet, schema, complete=head.turner is not None)
+    apply_settings(filing, settings)
+    return head, evaluate(filing, consequence)
 
 
 def _build(

@@ -21,7 +21,7 @@ from turnercalc.design.wording import CONVERTED, EXACT, assignment, toml_value, 
 from turnercalc.fields import Section
 
 UNITS = ("as written", "metric", "us")
-_COLUMN = 40  # where a comment begins
+COMMENT_COLUMN = 40  # where a comment begins
 _OTHER_SYSTEM = {
     "metric": re.compile(
         r"\d ?(?:in|inch|inches|ft|feet|foot|yd|lbs?|lbf|oz|ozf|°? ?F)\b|['\"]", re.I
@@ -116,7 +116,7 @@ def _written_anew(design: Design, texts: Mapping[str, str]) -> str:
     for key, _ in design.keyed_sections():
         inside = _inside(key, texts)
         if inside or not design.origin:
-            lines += ["", _header(key), *(assignment(name, text) for name, text in inside)]
+            lines += ["", header(key), *(assignment(name, text) for name, text in inside)]
     return "\n".join(lines) + "\n"
 
 
@@ -128,7 +128,8 @@ def _inside(key: str, texts: Mapping[str, str]) -> list[tuple[str, str]]:
     ]
 
 
-def _header(key: str) -> str:
+def header(key: str) -> str:
+    """Return the line that opens the section of a key: ``[[gearing]]`` for ``gearing.1``."""
     name, dot, _ = key.partition(".")
     return f"[[{name}]]" if dot else f"[{name}]"
 
@@ -173,7 +174,7 @@ def _written_into(design: Design, sheet: Sheet, texts: Mapping[str, str], *, rew
         if key in ends:
             _insert(lines, ends[key], new)
         else:
-            appended += ["", _header(key), *new]
+            appended += ["", header(key), *new]
     text = "\n".join(line for at in sorted(lines) for line in lines[at])
     return text.rstrip("\n") + "\n" + "".join(f"{line}\n" for line in appended)
 
@@ -237,31 +238,38 @@ def _write_block(
     *,
     rewrite: bool,
 ) -> None:
+    """Bring one section of the old file up to date: its header, then each of its fields."""
     gone = bool(block.line) and not block.key
-    if block.line and lines[block.line][0].strip().startswith("["):
-        comment = lines[block.line][0].partition("#")[2]
-        header = _header(block.key) if block.key else ""
-        kept = lines[block.line][0] if header and header in lines[block.line][0] else ""
-        lines[block.line] = (
-            [] if gone else [kept or _with_comment(header, f"#{comment}" * bool(comment))]
-        )
+    if block.line and lines[block.line][0].lstrip().startswith("["):
+        lines[block.line] = [] if gone else [_new_header(block.key, lines[block.line][0])]
     for place in block.places:
         entry, text = place.entry, texts.get(place.path)
-        repeated = place.path in placed
-        if gone or text is None or repeated:
-            for at in range(entry.line, entry.last_line + 1):
-                lines[at] = []
-            continue
-        placed.add(place.path)
         origin = design.origin.get(place.path)
         as_it_was = origin is not None and origin.line == entry.line and not rewrite
-        if as_it_was and _is_sound(entry):
-            continue
-        name = place.path.rpartition(".")[2]
-        before = entry.before if _is_sound_key(entry) else f"{name} = "
-        lines[entry.line] = [_with_comment(before + toml_value(text), entry.comment)]
+        if not gone and text is not None and place.path not in placed:
+            placed.add(place.path)
+            if as_it_was and _is_sound(entry):
+                continue
+            lines[entry.line] = [_new_line(place, text)]
+        else:
+            lines[entry.line] = []
         for at in range(entry.line + 1, entry.last_line + 1):
             lines[at] = []
+
+
+def _new_header(key: str, old: str) -> str:
+    """Return the header of a section, the old line where it is sound TOML."""
+    if old.partition("#")[0].strip() == header(key):
+        return old
+    comment = old.partition("#")[2]
+    return _with_comment(header(key), f"#{comment}" if comment else "")
+
+
+def _new_line(place: _Place, text: str) -> str:
+    entry = place.entry
+    name = place.path.rpartition(".")[2]
+    before = entry.before if _is_sound_key(entry) else f"{name} = "
+    return _with_comment(before + toml_value(text), entry.comment)
 
 
 def _is_sound(entry: Entry) -> bool:
@@ -275,4 +283,4 @@ def _is_sound_key(entry: Entry) -> bool:
 
 
 def _with_comment(line: str, comment: str) -> str:
-    return f"{line:<{_COLUMN - 1}} {comment}" if comment else line
+    return f"{line:<{COMMENT_COLUMN - 1}} {comment}" if comment else line
