@@ -285,14 +285,14 @@ def _left(book: _Book) -> list[Question]:
             if path in book.answers or name in skipped:
                 continue
             without = otherwise.get(path, "it is left out")
-            questions.append(replace(_question(model, name), path=path, otherwise=without))
+            questions.append(replace(_question(model, path), otherwise=without))
     return questions
 
 
 def _ask_field(book: _Book, path: str, question: Question | None = None) -> Asking:
     """Ask for one field until the answer can be read; an optional one may stay open."""
-    model, name = book.model(path), path.rpartition(".")[2]
-    question = replace(question or _question(model, name), path=path)
+    model = book.model(path)
+    question = question or _question(model, path)
     while True:
         answer = (yield question).strip()
         if is_blank(answer):
@@ -327,7 +327,7 @@ def _mend(book: _Book, key: str) -> Asking:
         if not wrong:
             return
         path = wrong[0].field
-        question = _question(book.model(path), path.rpartition(".")[2])
+        question = _question(book.model(path), path)
         complaint = answer_complaint(wrong[0].message, wrong[0].accepted)
         yield from _ask_field(book, path, replace(question, required=True, complaint=complaint))
 
@@ -353,17 +353,16 @@ def _yes_or_no(question: Question) -> Generator[Question, str, bool]:
         question = replace(question, complaint=complaint)
 
 
-def _question(model: type[Section], name: str) -> Question:
+def _question(model: type[Section], path: str) -> Question:
+    name = path.rpartition(".")[2]
     info = phrase_info(model, name)
     found = model.model_fields[name]
-    example = info.example if info else str((found.examples or ("",))[0])
-    section = "" if model is Head else (model.__doc__ or "").partition("]")[0].strip("[")
-    path = f"{section}.{name}" if section else name
+    plain = ".".join(part for part in path.split(".") if not part.isdigit())
     return Question(
         path=path,
-        text=_named(section, name, _what(model, name)),
-        why=why_asked(path),
-        example=example,
+        text=_named(plain.rpartition(".")[0], name, _what(model, name)),
+        why=why_asked(plain),
+        example=info.example if info else str((found.examples or ("",))[0]),
         choices=info.choices if info else (),
         required=found.is_required(),
     )

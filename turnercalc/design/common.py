@@ -13,6 +13,7 @@ from pydantic import Field
 
 from turnercalc.design.egg_section import Eggs, lot_of, seat_of, species_of
 from turnercalc.design.sectioning import Context, Given, Trouble, constants, words_of_table
+from turnercalc.design.timetable import LAST_DAY, TURNS_PER_DAY
 from turnercalc.fields import (
     Choice,
     Count,
@@ -103,12 +104,12 @@ class Turning(Section):
     ] = None
     turns_per_day: Annotated[
         float | None,
-        ratio(0.5, 2000.0, example="24"),
+        TURNS_PER_DAY,
         Field(description="One turn is one move to the other side"),
     ] = None
     last_day: Annotated[
         int | None,
-        count(1, 100, example="18"),
+        LAST_DAY,
         Field(description="Day on which turning ends, counted from setting"),
     ] = None
 
