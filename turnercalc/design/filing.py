@@ -115,7 +115,7 @@ def head_cells(sheet: Sheet, settings: Settings) -> tuple[dict[str, Cell], list[
     complaints = []
     for block in sheet.blocks:
         for entry in block.entries if not block.name else ():
-            name = exact(entry.key, Head.model_fields)
+            name = exact(entry.name, Head.model_fields)
             if name is not None:
                 cells.setdefault(name, _cell(name, entry))
     _adopt_misspelt(cells, sheet)
@@ -134,7 +134,7 @@ def _adopt_misspelt(cells: dict[str, Cell], sheet: Sheet) -> None:
     """Take a misspelt name above the sections for the one it comes nearest to."""
     for block in sheet.blocks:
         for entry in block.entries if not block.name else ():
-            near = nearest(entry.key, Head.model_fields)
+            near = nearest(entry.name, Head.model_fields)
             if near is not None and near not in cells:
                 cells[near] = _cell(near, entry)
 
@@ -194,8 +194,8 @@ def file_sheet(sheet: Sheet, schema: Schema, *, complete: bool = True) -> Filing
 def _file_head(filing: Filing, block: Block) -> None:
     seen: dict[str, Entry] = {}
     for entry in block.entries:
-        name = exact(entry.key, Head.model_fields)
-        section = exact(entry.key, filing.schema.sections)
+        name = exact(entry.name, Head.model_fields)
+        section = exact(entry.name, filing.schema.sections)
         if name is not None:
             _complain_twice(filing, name, entry, seen)
             filing.understood += 1
@@ -254,12 +254,12 @@ def _file_block(filing: Filing, block: Block) -> None:
 
 def _file_entries(filing: Filing, filed: Filed, entries: tuple[Entry, ...]) -> None:
     fields = filing.schema.field_names(filed.name)
-    given = {exact(entry.key, fields) for entry in entries}
+    given = {exact(entry.name, fields) for entry in entries}
     seen: dict[str, Entry] = {}
     for entry in entries:
-        name = exact(entry.key, fields)
+        name = exact(entry.name, fields)
         if name is None:
-            near = nearest(entry.key, fields)
+            near = nearest(entry.name, fields)
             filing.complaints.append(_unknown_field(filing.schema, filed, entry, near))
             if near is None or near in given or near in filed.cells:
                 continue
@@ -320,7 +320,7 @@ def _unknown_field(schema: Schema, filed: Filed, entry: Entry, near: str | None)
 
 
 def _unknown_on_top(schema: Schema, entry: Entry) -> Complaint:
-    near = nearest(entry.key, Head.model_fields)
+    near = nearest(entry.name, Head.model_fields)
     homes = _homes(schema, entry.key)
     if homes:
         hint = f'"{entry.key}" belongs in {homes}.'

@@ -170,7 +170,8 @@ class _Reader:
 
     def __init__(self, lines: tuple[str, ...]) -> None:
         self.lines = lines
-        self.blocks = [_OpenBlock("", "", False, 0)]
+        self.current = _OpenBlock("", "", False, 0)
+        self.blocks = [self.current]
         self.complaints: list[Complaint] = []
         self.notes: list[Note] = []
         self.lost: list[str] = []
@@ -214,14 +215,18 @@ class _Reader:
             self._complain(at, "", line.strip(), message, _header_guess(line))
             guess = _header_guess(line)
             name = fold(guess[0].strip("[]")) if guess else "?"
-            self.blocks.append(_OpenBlock(line.strip(), name, line.count("[") > 1, at + 1))
+            self._open(_OpenBlock(line.strip(), name, line.count("[") > 1, at + 1))
             return
         opening, closing = found.group(1), found.group(3)
         if len(opening) != len(closing):
             whole = f"[{name}]" if len(closing) < 2 and len(opening) < 2 else f"[[{name}]]"
             self.notes.append(Note((at + 1,), f"The brackets do not match; read as {whole}."))
         doubled = max(len(opening), len(closing)) > 1
-        self.blocks.append(_OpenBlock(found.group(2).strip(), name, doubled, at + 1))
+        self._open(_OpenBlock(found.group(2).strip(), name, doubled, at + 1))
+
+    def _open(self, block: _OpenBlock) -> None:
+        self.blocks.append(block)
+        self.current = block
 
     def _read_setting(self, at: int, split: tuple[str, str, str]) -> int:
         before, key, text = split
@@ -251,13 +256,12 @@ class _Reader:
         """Return block and name of a key; a dotted one such as ``crank.radius`` names its block."""
         section, dot, name = key.rpartition(".")
         if not dot or not section.strip():
-            return self.blocks[-1], fold(key)
-        here = self.blocks[-1]
-        if fold(section) == here.name:
-            return here, fold(name)
+            return self.current, fold(key)
+        if fold(section) == self.current.name:
+            return self.current, fold(name)
+        # The lines that follow stay in the section they stand in.
         block = _OpenBlock(section.strip(), fold(section), False, at + 1)
-        # It goes in front, so that the lines that follow stay in the section they stand in.
-        self.blocks.insert(len(self.blocks) - 1 or 1, block)
+        self.blocks.append(block)
         return block, fold(name)
 
     def _whole_value(self, at: int, text: str) -> tuple[str, int]:
@@ -285,7 +289,7 @@ class _Reader:
         bare = self.lines[at].strip()
         name, _, rest = bare.partition(" ")
         accepted: tuple[str, ...] = (f"# {bare}",)
-        self.lost.append(f"{self.blocks[-1].name}.{fold(name)}".lstrip("."))
+        self.lost.append(f"{self.current.name}.{fold(name)}".lstrip("."))
         if rest and _NAME.match(name) and rest.strip()[:1].isdigit():
             accepted = (f"{name} = {_quoted(rest.strip())}",)
         elif not rest and _NAME.match(name):

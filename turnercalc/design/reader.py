@@ -63,7 +63,11 @@ def read_again(design: Design, changes: Settings, *, si: bool = False) -> Design
         raise DesignError("This design was not read from a file, so nothing in it can be changed.")
     marked = {path: _marked(given, si=si) for path, given in changes.items()}
     # A later setting goes last, also where an earlier one had the same path.
-    kept = {path: given for path, given in origin.settings.items() if path not in marked}
+    kept = {
+        path: given
+        for path, given in origin.settings.items()
+        if path not in marked and path.partition(".")[0] not in marked
+    }
     settings = MappingProxyType({**kept, **marked})
     return _read(Reread(origin.sheet, settings), design.file, None)
 

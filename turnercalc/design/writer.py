@@ -213,7 +213,7 @@ def _old_blocks(design: Design, sheet: Sheet) -> Iterable[_OldBlock]:
         key = _key_of(design, schema, name, counts)
         found = _OldBlock(key, block.line, block.header)
         for entry in block.entries:
-            entry_name = exact(entry.key, schema.field_names(name) if name else Head.model_fields)
+            entry_name = exact(entry.name, schema.field_names(name) if name else Head.model_fields)
             path = f"{key}.{entry_name}".lstrip(".") if entry_name else ""
             found.places.append(_Place(path, entry))
         yield found
