@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from turnercalc import drives, turners
 from turnercalc.design import Design
-from turnercalc.design.common import lot_of
+from turnercalc.design.common import Eggs, lot_of
 from turnercalc.drives.base import Drive
 from turnercalc.drives.stages import Stage, Stages
 from turnercalc.eggs.holders import Seat
-from turnercalc.eggs.seats import seat
+from turnercalc.eggs.lot import EggLot
+from turnercalc.eggs.seats import Seating, seat
 from turnercalc.eggs.species import NotTurned, look_up
 from turnercalc.ingredients import Ingredients
 from turnercalc.errors import NotTurnedError
@@ -52,7 +54,19 @@ def build(design: Design) -> Built:
 
 def gather(design: Design) -> Ingredients:
     """Return the sections, the eggs and how they sit."""
-    eggs = design["eggs"]
+    lot, seating = seated(design["eggs"])
+    return Ingredients(
+        sections=design.sections, lot=lot, seating=seating, loads=design["loads"]
+    )
+
+
+@lru_cache(maxsize=16)
+def seated(eggs: Eggs) -> tuple[EggLot, Seating]:
+    """Return the eggs and how they sit.
+
+    Kept for the last few, because advice sizes the same eggs in many racks and the statics of an
+    egg in its seat take longer than a turn cycle.
+    """
     lot = lot_of(eggs.model_dump())
     if lot is None:
         found = look_up(eggs.kind)
@@ -66,12 +80,7 @@ def gather(design: Design) -> Ingredients:
         hole=eggs.hole,
         friction=eggs.friction,
     )
-    return Ingredients(
-        sections=design.sections,
-        lot=lot,
-        seating=seat(lot, holder),
-        loads=design["loads"],
-    )
+    return lot, seat(lot, holder)
 
 
 def stages_of(design: Design) -> Stages:

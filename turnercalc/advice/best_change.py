@@ -7,9 +7,10 @@ is what ``--set`` delivers.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from turnercalc.advice.moves import Proposal, proposals
+from turnercalc.design import Design
 from turnercalc.errors import TurnercalcError
 from turnercalc.findings import Answer
 from turnercalc.loads import hardest
@@ -100,9 +101,22 @@ def try_out(
     """Return the sizing of a proposal, or None where it cannot be built."""
     try:
         design = sizing.design.replace(dict(proposal.settings))
-        return size(design, motor_file) if count is None else size(design, motor_file, count=count)
+        if count is None:
+            return size(design, motor_file)
+        return size(design, only_needed(sizing, design, motor_file), count=count)
     except TurnercalcError:
         return None
+
+
+def only_needed(
+    sizing: Sizing, design: Design, motor_file: MotorFile | None
+) -> MotorFile | None:
+    """Return the motor file with only the motors that a sift has to judge."""
+    if motor_file is None or sizing.chosen is None:
+        return motor_file
+    named = design["motor"].have
+    row = motor_file.row(named) if named else sizing.chosen.row
+    return replace(motor_file, rows=(row,) if row else ())
 
 
 def score(sizing: Sizing) -> tuple[float, ...]:

@@ -16,6 +16,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -203,6 +204,16 @@ class Seating:
         if self.leaned is None:
             return np.zeros(tilt.shape)
         return -_low_side(tilt, sense, self.slip_angle) * self.leaned.lean + 0.0
+
+    @cached_property
+    def sides(self) -> tuple[int, ...]:
+        """The sides an egg may lie to: left and right, or only the middle where it has no play."""
+        return (0,) if self.leaned in (None, self.rest) else (-1, 1)
+
+    @cached_property
+    def largest_sections(self) -> tuple[tuple[Array, Array], ...]:
+        """Outlines of the largest egg, one for each of `sides` [m]."""
+        return tuple(self.section(self.lot.largest, side, points=31) for side in self.sides)
 
     def section(self, egg: Egg, side: int = 0, points: int = 121) -> tuple[Array, Array]:
         """Return the outline of an egg in its seat, seen along the tilt axis.

@@ -118,6 +118,21 @@ class Trays(Section):
         if floor is not None and given.get("underside") is None:
             yield assumed_by_rule("trays.underside", from_pivot(floor - TRAY_BOARD))
 
+    @classmethod
+    def check(
+        cls, given: Mapping[str, Any], context: Mapping[str, Mapping[str, Any]]
+    ) -> Iterable[tuple[str, str, tuple[str, ...]]]:
+        """Yield a tray too narrow for its rows: 18 mm was 18 inches."""
+        del context
+        width, rows, spacing = (given.get(name) for name in ("width", "rows", "row_spacing"))
+        if width and rows and spacing and width < (rows - 1) * spacing:
+            number = f"{1e3 * width:.6g}"
+            other_units = {"in": 25.4 * width, "cm": 10.0 * width}
+            least = (rows - 1) * spacing
+            meant = [f"{number} {u}" for u, s in other_units.items() if least <= s <= 3 * least]
+            message = f"{rows} rows so far apart do not fit on a tray {number} mm wide."
+            yield "width", message, tuple(meant)
+
 
 class Pivots(Section):
     """[pivots]: what the trays turn on."""
@@ -258,6 +273,23 @@ class RackLoad(Section):
         ),
     ]
 
+    @classmethod
+    def check(
+        cls, given: Mapping[str, Any], context: Mapping[str, Mapping[str, Any]]
+    ) -> Iterable[tuple[str, str, tuple[str, ...]]]:
+        """Yield eggs in rows or trays that the rack does not have."""
+        eggs, rack = given.get("trays"), context.get("trays", {})
+        count, rows, room = (rack.get(name) for name in ("count", "rows", "eggs_per_row"))
+        if eggs is None or not count or not rows or not room:
+            return
+        example = (str([[room] * rows] * count),) if count * rows <= 60 else ()
+        if len(eggs) != count:
+            yield "trays", f"There are {count} trays, and eggs for {len(eggs)} are given.", example
+        elif any(len(tray) != rows for tray in eggs):
+            yield "trays", f"A tray has {rows} rows; say how many eggs are in each.", example
+        elif not all(0 <= row <= room for tray in eggs for row in tray):
+            yield "trays", f"A row holds 0 to {room} eggs.", example
+
 
 def from_pivot(height: float) -> str:
     """Return a height as a file says it: ``16 mm below pivot``."""
@@ -280,11 +312,9 @@ def shapes(ingredients: Ingredients) -> tuple[Outline, ...]:
         trays.off_centre + np.array([-half, half, half, -half]),
         np.array([trays.underside, trays.underside, trays.egg_floor, trays.egg_floor]),
     )
-    sides = (0,) if seating.leaned in (None, seating.rest) else (-1, 1)
     eggs = [
         Outline("egg", place + across, trays.egg_floor + height)
-        for side in sides
-        for across, height in [seating.section(ingredients.lot.largest, side, points=31)]
+        for across, height in seating.largest_sections
         for place in row_places(trays)
     ]
     return (board, *eggs)

@@ -9,8 +9,7 @@ import numpy as np
 from turnercalc.advice.moves import Proposal, beside_pivot, from_pivot, millimetres
 from turnercalc.sizing import Sizing
 
-LONGER = (1.25, 1.5, 2.0)
-HALVINGS = 40
+LONGER = (1.5, 2.0)
 
 
 def propose(sizing: Sizing) -> Iterator[Proposal]:

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from turnercalc.advice.moves import Proposal, from_pivot, millimetres
 from turnercalc.sizing import Sizing
 
-STEPS = (-0.030, -0.020, -0.015, -0.010, -0.005, 0.005, 0.010, 0.015, 0.020, 0.030)  # m, up is +
+STEPS = (-0.020, -0.010, 0.010, 0.020)  # m, up is +
 
 
 def propose(sizing: Sizing) -> Iterator[Proposal]:
