@@ -150,7 +150,8 @@ def move_times(found: Evidence, chosen: MotorResult) -> tuple[tuple[float, float
     times = []
     for span in demand.move_spans:
         torque = demand.running_torque(line.free_speed)[:, chosen.directions]
-        slowness = 1.0 / line.speed(torque[..., demand.indices(span)])
+        with np.errstate(divide="ignore"):  # a motor that stands never arrives
+            slowness = 1.0 / line.speed(torque[..., demand.indices(span)])
         steps = 0.5 * (slowness[..., 1:] + slowness[..., :-1]) * np.diff(demand.places(span))
         whole = steps.sum(axis=-1)
         times.append((float(whole.min()), float(whole.max())))

@@ -65,7 +65,7 @@ def test_stops_of_an_uneven_turn_are_those_of_small_steps_in_time(sense: float) 
 
     here, step, passed = start, 1e-3, []
     for _ in range(moves):
-        for _ in range(int(round(run_time / step))):
+        for _ in range(round(run_time / step)):
             middle = here + 0.5 * sense * step * pace(here)
             here += sense * step * pace(middle)
         passed.append(abs(here - start))

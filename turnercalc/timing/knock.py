@@ -136,8 +136,10 @@ def _fall(
 ) -> float:
     """Return the height of fall that bounds the knock at one place [m]."""
     q = motion.coordinate
-    near = np.abs(q - q[at]) <= play
-    near[[at, (at + 1) % q.size]] = True
+    # The sign changes somewhere before the next position, and the play may end past that one.
+    around = np.arange(at - 1, at + 3)
+    around = around % q.size if motion.round_and_round else np.clip(around, 0, q.size - 1)
+    near = np.abs(q[:, None] - q[around]).min(axis=1) <= play
     falling = 2.0 * torque[near].max() * play / inertia[at]
     running = (np.abs(motion.rate[near]).max() * shaft_speed) ** 2
     return float(radius**2 * max(falling, running) / (2.0 * STANDARD_GRAVITY))
