@@ -14,6 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from turnercalc.drives.base import Motion
+from turnercalc.parts.outlines import corners
 from turnercalc.turners.base import Turner
 
 Array = NDArray[np.float64]
@@ -167,18 +168,9 @@ def clearances(
     )
 
 
-def _points(turner: Turner) -> tuple[Array, Array]:
-    """Return every corner of every outline at q = 0."""
-    outlines = turner.outlines()
-    return (
-        np.concatenate([outline.across for outline in outlines]),
-        np.concatenate([outline.height for outline in outlines]),
-    )
-
-
 def _swept(turner: Turner, coordinate: Array) -> tuple[Array, Array]:
     """Return every corner at every coordinate, shape (corner, coordinate)."""
-    across, height = _points(turner)
+    across, height = corners(turner)
     return turner.path_of(across[:, None], height[:, None]).point(coordinate)
 
 
@@ -212,7 +204,7 @@ def _neighbours(turner: Turner, coordinate: Array) -> tuple[float | None, float 
     stack = np.array(turner.stack)
     if len(stack) < 2:
         return None, None
-    _, heights = _points(turner)
+    _, heights = corners(turner)
     thickness = heights.max() - heights.min()
     # The direction square to a part: where a point one up from its origin has gone.
     foot_x, foot_y = turner.path_of(0.0, 0.0).point(coordinate)

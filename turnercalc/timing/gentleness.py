@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 
 from turnercalc.drives.base import Motion
 from turnercalc.mechanics.motion import moving_pin_acceleration
+from turnercalc.parts.outlines import corners
 from turnercalc.turners.base import Turner
 
 Array = NDArray[np.float64]
@@ -51,13 +52,11 @@ class Gentleness:
 def gentleness(turner: Turner, motion: Motion) -> Gentleness:
     """Return how hard the farthest egg is moved for each unit of shaft speed.
 
-    Every corner of every egg's outline is followed, and for each position the one that is moved
+    Every corner of the eggs' common hull is followed, and for each position the one that is moved
     hardest counts. Where the turner offers no eggs, its other outlines count.
     """
-    outlines = [o for o in turner.outlines() if o.name == "egg"] or list(turner.outlines())
-    across = np.concatenate([o.across for o in outlines])[:, None]
-    height = np.concatenate([o.height for o in outlines])[:, None]
-    path = turner.path_of(across, height)
+    across, height = corners(turner, "egg")
+    path = turner.path_of(across[:, None], height[:, None])
     x1, y1 = path.tangent(motion.coordinate)
     x2, y2 = path.second(motion.coordinate)
     shape = moving_pin_acceleration(x1, y1, x2, y2, motion.rate, motion.second).max(axis=0)

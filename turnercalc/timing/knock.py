@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 from turnercalc.cycle import TurnCycle
 from turnercalc.drives.base import Motion
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
+from turnercalc.parts.outlines import corners
 from turnercalc.turners.base import Turner
 
 Array = NDArray[np.float64]
@@ -43,10 +44,8 @@ class Knock:
 
 def farthest_egg(turner: Turner, motion: Motion) -> float:
     """Return how far the farthest egg moves per unit of the coordinate [m/rad or -]."""
-    outlines = [o for o in turner.outlines() if o.name == "egg"] or list(turner.outlines())
-    across = np.concatenate([o.across for o in outlines])[:, None]
-    height = np.concatenate([o.height for o in outlines])[:, None]
-    x, y = turner.path_of(across, height).tangent(motion.coordinate)
+    across, height = corners(turner, "egg")
+    x, y = turner.path_of(across[:, None], height[:, None]).tangent(motion.coordinate)
     return float(np.nanmax(np.hypot(x, y)))
 
 
