@@ -107,9 +107,7 @@ def test_twice_the_weight_needs_twice_the_torque(rack: Rack, factor: float) -> N
     light = turn_cycle(turner, drive, turner.load_cases())
     loaded = turn_cycle(heavy, heavy_drive, turner.load_cases())
     scale = np.nanmax(np.abs(loaded.shaft_torque)) + 1e-9
-    np.testing.assert_allclose(
-        loaded.shaft_torque, factor * light.shaft_torque, atol=1e-6 * scale
-    )
+    np.testing.assert_allclose(loaded.shaft_torque, factor * light.shaft_torque, atol=1e-6 * scale)
 
 
 def test_a_bigger_rack_of_the_same_shape_scales_with_its_length() -> None:
@@ -121,7 +119,11 @@ def test_a_bigger_rack_of_the_same_shape_scales_with_its_length() -> None:
         **{
             name: 2 * getattr(turner, name)
             for name in (
-                "egg_height", "tray_height", "arm_length", "pivot_diameter", "tie_pin_diameter"
+                "egg_height",
+                "tray_height",
+                "arm_length",
+                "pivot_diameter",
+                "tie_pin_diameter",
             )
         },
     )

@@ -91,7 +91,15 @@ def test_mechanics_is_numpy_and_nothing_of_ours() -> None:
                 tops = {(node.module or "").split(".")[0]}
             else:
                 continue
-            assert tops <= {"numpy", "turnercalc", "__future__", "dataclasses", "typing", "collections", "math"}
+            assert tops <= {
+                "numpy",
+                "turnercalc",
+                "__future__",
+                "dataclasses",
+                "typing",
+                "collections",
+                "math",
+            }
 
 
 def test_derivations_stay_out_of_the_running_program() -> None:

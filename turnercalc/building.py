@@ -14,8 +14,8 @@ from turnercalc.eggs.holders import Seat
 from turnercalc.eggs.lot import EggLot
 from turnercalc.eggs.seats import Seating, seat
 from turnercalc.eggs.species import NotTurned, look_up
-from turnercalc.ingredients import Ingredients
 from turnercalc.errors import NotTurnedError
+from turnercalc.ingredients import Ingredients
 from turnercalc.tables import stage_losses
 from turnercalc.turners.base import Turner, TurnerKind
 
@@ -55,9 +55,7 @@ def build(design: Design) -> Built:
 def gather(design: Design) -> Ingredients:
     """Return the sections, the eggs and how they sit."""
     lot, seating = seated(design["eggs"])
-    return Ingredients(
-        sections=design.sections, lot=lot, seating=seating, loads=design["loads"]
-    )
+    return Ingredients(sections=design.sections, lot=lot, seating=seating, loads=design["loads"])
 
 
 @lru_cache(maxsize=16)

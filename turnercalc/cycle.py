@@ -156,7 +156,7 @@ def frictionless(
 
 
 def inertia_torque(turner: Turner, drive: Drive, motion: Motion, cells: Array) -> Array:
-    """Return the shaft torque of inertia per shaft speed squared [N·m·s2], direction axis last but one.
+    """Return the shaft torque of inertia per shaft speed squared [N·m·s2].
 
     d/dposition of the kinetic energy 1/2 J q'^2, as the motor feels it.
     """

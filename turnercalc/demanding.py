@@ -75,7 +75,7 @@ def move_spans(cycle: TurnCycle, swing: Ends) -> tuple[tuple[int, int], ...]:
     if not cycle.motion.round_and_round:
         return ((0, count - 1),)
     first, second = sorted(
-        int(round(position / (2.0 * np.pi) * count)) % count
+        round(position / (2.0 * np.pi) * count) % count
         for position in (swing.low_position, swing.high_position)
     )
     return (first, second), (second, first + count)

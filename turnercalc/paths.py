@@ -15,6 +15,9 @@ from numpy.typing import ArrayLike, NDArray
 Array = NDArray[np.float64]
 Vector = tuple[Array, Array]
 
+#: A length or angle of one design, or of many along the first axis.
+Number = float | Array
+
 
 class Path(Protocol):
     """Anything a drive can close its loop on.
@@ -23,7 +26,10 @@ class Path(Protocol):
     swings, 0 for one that slides.
     """
 
-    turning: float
+    @property
+    def turning(self) -> float:
+        """Rotation of the pin's body per unit of the coordinate."""
+        ...
 
     def point(self, coordinate: ArrayLike) -> Vector:
         """Return the pin's place (x, y) [m]."""
@@ -50,13 +56,13 @@ class CirclePath:
         Direction of the pin at q = 0, anticlockwise from +x [rad].
     """
 
-    radius: ArrayLike
-    angle: ArrayLike
+    radius: Number
+    angle: Number
     turning: float = 1.0
 
     def point(self, coordinate: ArrayLike) -> Vector:
         """Return radius (cos(q + angle), sin(q + angle))."""
-        direction = np.asarray(coordinate) + self.angle
+        direction: Array = np.asarray(coordinate, float) + self.angle
         return self.radius * np.cos(direction), self.radius * np.sin(direction)
 
     def tangent(self, coordinate: ArrayLike) -> Vector:
@@ -82,9 +88,9 @@ class LinePath:
         Direction of positive q, anticlockwise from +x [rad].
     """
 
-    across: ArrayLike
-    height: ArrayLike
-    angle: ArrayLike = 0.0
+    across: Number
+    height: Number
+    angle: Number = 0.0
     turning: float = 0.0
 
     def point(self, coordinate: ArrayLike) -> Vector:
@@ -120,9 +126,9 @@ class TrochoidPath:
         Direction from the arc's middle to the pin at q = 0 [rad].
     """
 
-    rolling: ArrayLike
-    radius: ArrayLike
-    angle: ArrayLike
+    rolling: Number
+    radius: Number
+    angle: Number
     turning: float = 1.0
 
     def point(self, coordinate: ArrayLike) -> Vector:
@@ -136,10 +142,10 @@ class TrochoidPath:
 
     def tangent(self, coordinate: ArrayLike) -> Vector:
         """Return (-R - radius sin(q + angle), radius cos(q + angle))."""
-        direction = np.asarray(coordinate, float) + self.angle
+        direction: Array = np.asarray(coordinate, float) + self.angle
         return -self.rolling - self.radius * np.sin(direction), self.radius * np.cos(direction)
 
     def second(self, coordinate: ArrayLike) -> Vector:
         """Return radius (-cos(q + angle), -sin(q + angle))."""
-        direction = np.asarray(coordinate, float) + self.angle
+        direction: Array = np.asarray(coordinate, float) + self.angle
         return -self.radius * np.cos(direction), -self.radius * np.sin(direction)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, fields
+from typing import Any
 
 import numpy as np
 
@@ -83,7 +84,7 @@ def gather_evidence(
     """Return everything computed about a built design."""
     closing = built.drive.closing(built.turner.path())
     swing = ends(built.turner, built.drive)
-    common = {
+    common: dict[str, Any] = {
         "design": design,
         "kind": built.kind,
         "ingredients": built.ingredients,
@@ -145,7 +146,7 @@ def choose(
 
 def play_of(design: Design) -> float:
     """Return the play of the link's two pins together, or none without a link [m]."""
-    link = design.sections.get("link")
+    link = design.get("link")
     return 2.0 * link.pin_play if link is not None else 0.0
 
 
@@ -180,7 +181,7 @@ def conclude(evidence: Evidence, findings: tuple[Finding, ...]) -> Sizing:
 
 
 def deciding(judged: Sequence[Finding], verdict: Answer) -> Finding:
-    """Return the finding that decides a verdict: the first as bad as it, answers before unknowns."""
+    """Return the finding that decides a verdict: answers before unknowns."""
     known = [finding for finding in judged if finding.answer is verdict]
     unknown = [finding for finding in judged if finding.answer is Answer.UNKNOWN]
     if verdict is Answer.MARGINAL:

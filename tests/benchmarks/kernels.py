@@ -101,7 +101,9 @@ def first_moments(turner: TiltingTrays) -> tuple[float, float]:
     cells = turner.cases[0].cells
     eggs = turner.egg_mass * cells
     across = float((eggs * np.array(turner.row_places)).sum())
-    up = float(eggs.sum() * turner.egg_height) + turner.count * turner.tray_mass * turner.tray_height
+    up = (
+        float(eggs.sum() * turner.egg_height) + turner.count * turner.tray_mass * turner.tray_height
+    )
     return across, up
 
 

@@ -108,9 +108,7 @@ def try_out(
         return None
 
 
-def only_needed(
-    sizing: Sizing, design: Design, motor_file: MotorFile | None
-) -> MotorFile | None:
+def only_needed(sizing: Sizing, design: Design, motor_file: MotorFile | None) -> MotorFile | None:
     """Return the motor file with only the motors that a sift has to judge."""
     if motor_file is None or sizing.chosen is None:
         return motor_file
@@ -127,7 +125,9 @@ def score(sizing: Sizing) -> tuple[float, ...]:
     """
     wanted = sizing.design["motor"].safety_factor
     enough = times_enough(sizing) or 0.0
-    open_questions = sum(finding.answer in (Answer.NO, Answer.MARGINAL) for finding in sizing.findings)
+    open_questions = sum(
+        finding.answer in (Answer.NO, Answer.MARGINAL) for finding in sizing.findings
+    )
     return (
         _RANK[sizing.verdict],
         -open_questions,

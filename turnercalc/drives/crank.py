@@ -105,9 +105,9 @@ class LinkSection(Section):
 
     length: Annotated[Length, Field(description="Hole to hole", examples=["200 mm"])]
     weight: Annotated[Mass | None, Field(description="Of the link", examples=["80 g"])] = None
-    thickness: Annotated[
-        Length | None, Field(description="At its thinnest", examples=["6 mm"])
-    ] = None
+    thickness: Annotated[Length | None, Field(description="At its thinnest", examples=["6 mm"])] = (
+        None
+    )
     material: Annotated[Name | None, Field(description="Of the link", examples=["steel"])] = None
     pin_diameter: Annotated[
         Length | None, Field(description="Of the pins at its ends", examples=["6 mm"])

@@ -13,7 +13,7 @@ from turnercalc.drives.base import Closing, Motion, Reaction
 from turnercalc.drives.crank_loop import Crank, close_on, closing_on
 from turnercalc.joints import FRICTIONLESS, JointFriction
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
-from turnercalc.paths import Path
+from turnercalc.paths import Number, Path
 
 Array = NDArray[np.float64]
 
@@ -40,11 +40,11 @@ class CrankLink:
         First and last crank angle where the crank runs to and fro [rad]; None: round and round.
     """
 
-    crank: ArrayLike
-    link: ArrayLike
-    across: ArrayLike
-    height: ArrayLike
-    branch: ArrayLike = 1.0
+    crank: Number
+    link: Number
+    across: Number
+    height: Number
+    branch: Number = 1.0
     link_mass: float = 0.0
     pin_diameter: float = 0.0
     friction: JointFriction = FRICTIONLESS
@@ -74,8 +74,8 @@ class CrankLink:
         """Return crank angles: one turn without its last point, or the arc with both ends."""
         del travel
         if self.arc is None:
-            return np.arange(count) * (2.0 * np.pi / count)
-        return np.linspace(*self.arc, count)
+            return np.asarray(np.arange(count) * (2.0 * np.pi / count))
+        return np.asarray(np.linspace(*self.arc, count), float)
 
     @property
     def geometry(self) -> Crank:
@@ -164,17 +164,19 @@ class CrankLink:
         of an iteration; the cycle repeats it until forces and losses agree.
         """
         ux, uy = motion.bar_x, motion.bar_y
-        assert ux is not None and uy is not None and motion.bar_rate is not None
+        assert ux is not None
+        assert uy is not None
+        assert motion.bar_rate is not None
         tx, ty = path.tangent(motion.coordinate)
-        weight = self.pin_mass * STANDARD_GRAVITY
+        weight, way = self.pin_mass * STANDARD_GRAVITY, np.asarray(direction, float)
         at_crank = 1.0 - motion.bar_rate
         at_pin = path.turning * motion.rate - motion.bar_rate
         circle = self.friction.circle(self.pin_diameter, levels)
         drag_a = drag_b = np.zeros(())
         if start is not None:
             drag_a, drag_b = circle * start.pins["crank pin"], circle * start.pins["link pin"]
-        moment_a = np.sign(direction * at_crank) * drag_a
-        moment_b = np.sign(direction * at_pin) * drag_b
+        moment_a = np.sign(way * at_crank) * drag_a
+        moment_b = np.sign(way * at_pin) * drag_b
         length2 = ux * ux + uy * uy
         lever = ux * tx + uy * ty
         square = (moment_a + moment_b) / length2

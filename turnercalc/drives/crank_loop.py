@@ -16,7 +16,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from turnercalc.drives.base import Closing
 from turnercalc.mechanics.four_bar import close_loop
-from turnercalc.paths import CirclePath, LinePath, Path
+from turnercalc.paths import CirclePath, LinePath, Number, Path
 
 Array = NDArray[np.float64]
 
@@ -28,10 +28,10 @@ NEWTON_STEPS = 12
 class Crank(NamedTuple):
     """The fixed lengths of crank and link [m]; the centre is measured from the turner's origin."""
 
-    radius: ArrayLike
-    link: ArrayLike
-    across: ArrayLike
-    height: ArrayLike
+    radius: Number
+    link: Number
+    across: Number
+    height: Number
 
 
 class Closed(NamedTuple):
@@ -75,7 +75,7 @@ def differentiate(path: Path, crank: Crank, theta: Array, q: Array) -> Closed:
 
 
 @singledispatch
-def close_on(path: Path, crank: Crank, theta: Array, branch: ArrayLike) -> Closed:
+def close_on(path: Path, crank: Crank, theta: Array, branch: Number) -> Closed:
     """Close the loop on any path: look for the turn of sign of the branch, then Newton.
 
     NaN where no coordinate within the widest swing closes the loop.
@@ -105,7 +105,7 @@ def close_on(path: Path, crank: Crank, theta: Array, branch: ArrayLike) -> Close
 
 
 @close_on.register
-def _(path: CirclePath, crank: Crank, theta: Array, branch: ArrayLike) -> Closed:
+def _(path: CirclePath, crank: Crank, theta: Array, branch: Number) -> Closed:
     return Closed(
         *close_loop(
             crank.radius,
@@ -121,7 +121,7 @@ def _(path: CirclePath, crank: Crank, theta: Array, branch: ArrayLike) -> Closed
 
 
 @close_on.register
-def _(path: LinePath, crank: Crank, theta: Array, branch: ArrayLike) -> Closed:
+def _(path: LinePath, crank: Crank, theta: Array, branch: Number) -> Closed:
     ax, ay = crank_pin(crank, theta)
     ex, ey = np.cos(path.angle), np.sin(path.angle)
     dx, dy = ax - path.across, ay - path.height

@@ -102,7 +102,7 @@ class Stages:
         With the least friction: no drag, the best efficiency, each stage holding back what its
         own friction holds.
         """
-        torque = np.abs(np.asarray(shaft_torque, float))
+        torque: Array = np.abs(np.asarray(shaft_torque, float))
         for stage in reversed(self.stages):
             back = max(2.0 - 1.0 / stage.efficiency.high, 0.0)
             torque = torque * back / stage.ratio

@@ -35,7 +35,6 @@ from turnercalc.fields.quantities import (
     LengthRange,
     Mass,
     Power,
-    Range3,
     Ratio,
     Rotation,
     Share,
@@ -64,6 +63,7 @@ from turnercalc.fields.things import (
     SupplyWords,
 )
 from turnercalc.fields.words import BoolWords, Choice, Name
+from turnercalc.tables import Range3
 
 PHRASES: dict[str, Phrase] = {
     phrase.kind: phrase

@@ -10,6 +10,7 @@ from typing import Annotated, Any
 from turnercalc import units
 from turnercalc.errors import UnitError
 from turnercalc.fields.phrases import Phrase, Reader, quantity, write_quantity
+from turnercalc.tables import Range3
 
 _DEG = math.pi / 180.0
 _RPM = 2.0 * math.pi / 60.0
@@ -75,26 +76,6 @@ def count(low: int = 1, high: int = 100000, **more: Any) -> Phrase:
 def ratio(low: float = 0.0, high: float = 1e6, **more: Any) -> Phrase:
     """Return a bare number between two bounds, ends included where low is above zero."""
     return RATIO.narrowed(low, high, open_low=low <= 0.0, **more)
-
-
-@dataclass(frozen=True)
-class Range3:
-    """A quantity that is only known between two bounds.
-
-    Attributes
-    ----------
-    low, middle, high : float
-        In SI; ``low <= middle <= high``.
-    """
-
-    low: float
-    middle: float
-    high: float
-
-    def __post_init__(self) -> None:
-        if not self.low <= self.middle <= self.high:
-            message = f"{self.low:g}, {self.middle:g}, {self.high:g} do not run from low to high."
-            raise UnitError(message)
 
 
 _THREE = re.compile(r" / |, | to ")

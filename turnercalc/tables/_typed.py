@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from turnercalc.errors import UnitError
 from turnercalc.findings import Answer
 from turnercalc.tables._columns import UNITS
 from turnercalc.tables._reader import Row, table
@@ -110,11 +111,22 @@ def _default(row: Row) -> Default:
 
 @dataclass(frozen=True)
 class Range3:
-    """A figure as low, middle and high, because its true value is not known better."""
+    """A figure as low, middle and high, because its true value is not known better.
+
+    Attributes
+    ----------
+    low, middle, high : float
+        In SI; ``low <= middle <= high``.
+    """
 
     low: float
     middle: float
     high: float
+
+    def __post_init__(self) -> None:
+        if not self.low <= self.middle <= self.high:
+            message = f"{self.low:g}, {self.middle:g}, {self.high:g} do not run from low to high."
+            raise UnitError(message)
 
 
 @dataclass(frozen=True)

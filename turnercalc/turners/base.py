@@ -23,6 +23,7 @@ from turnercalc.paths import Path
 
 Array = NDArray[np.float64]
 
+
 class Resistance(Protocol):
     """The losses of a turner as a function of the force a drive puts on its driven pin."""
 

@@ -51,9 +51,7 @@ class Trays(Section):
     ]
     lowest_pivot: Annotated[
         HeightAboveFloor | None,
-        Field(
-            description="Height of the lowest pivot", examples=["300 mm above the box floor"]
-        ),
+        Field(description="Height of the lowest pivot", examples=["300 mm above the box floor"]),
     ] = None
     from_left_wall: Annotated[
         Length | None,
@@ -68,9 +66,7 @@ class Trays(Section):
     ]
     off_centre: Annotated[
         AcrossFromPivot | None,
-        Field(
-            description="Middle of all rows against the pivot", examples=["3 mm right of pivot"]
-        ),
+        Field(description="Middle of all rows against the pivot", examples=["3 mm right of pivot"]),
     ] = None
     width: Annotated[
         Length | None, Field(description="Outside, across the tilt axis", examples=["310 mm"])
@@ -171,9 +167,7 @@ class Arm(Section):
     ]
     angle: Annotated[
         Angle | None,
-        Field(
-            description="Turned further than `points` says, anticlockwise", examples=["10 deg"]
-        ),
+        Field(description="Turned further than `points` says, anticlockwise", examples=["10 deg"]),
     ] = None
 
     @classmethod
@@ -232,7 +226,10 @@ class Counterweight(Section):
         del context
         if given.get("across") is None:
             yield Assumed(
-                "counterweight.across", "0 mm right of pivot", "in line with the pivot", "our choice"
+                "counterweight.across",
+                "0 mm right of pivot",
+                "in line with the pivot",
+                "our choice",
             )
 
 

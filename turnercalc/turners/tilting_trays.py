@@ -15,7 +15,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from turnercalc.joints import FRICTIONLESS, JointFriction
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
-from turnercalc.paths import CirclePath
+from turnercalc.paths import CirclePath, Number
 from turnercalc.turners.base import LoadCase, Outline
 
 Array = NDArray[np.float64]
@@ -26,7 +26,7 @@ MOST_ROUNDS = 100
 
 @dataclass(frozen=True)
 class PointMass:
-    """A weight fixed to every tray, its place measured from the pivot with the tray level [kg, m]."""
+    """A weight fixed to every tray, its place from the pivot with the tray level [kg, m]."""
 
     mass: float
     across: float
@@ -135,11 +135,11 @@ class TiltingTrays:
     row_places: tuple[float, ...]
     eggs_per_row: int
     egg_mass: float
-    egg_height: ArrayLike
+    egg_height: Number
     tray_mass: float
     tray_height: float
-    arm_length: ArrayLike
-    arm_angle: ArrayLike
+    arm_length: Number
+    arm_angle: Number
     wanted_tilt: float
     lean: float = 0.0
     egg_inertia: float = 0.0
@@ -351,7 +351,9 @@ class TrayResistance:
         self._given = (sum(pushes) if pushes else np.zeros(())) + bar_weight
         self._upper_losses = losses + (tie_circle * np.abs(self._given) if joined else 0.0)
 
-    def _push_on_upper_tray(self, torque: Array, weight: Array, lever: Array, sense: Array) -> Array:
+    def _push_on_upper_tray(
+        self, torque: Array, weight: Array, lever: Array, sense: Array
+    ) -> Array:
         """Return the tie bar's push on one upper tray [N], up is positive."""
         with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
             push = torque / lever
@@ -370,7 +372,7 @@ class TrayResistance:
         return np.asarray(np.hypot(sideways, down))
 
     def __call__(self, x: ArrayLike, y: ArrayLike) -> Array:
-        """Return the friction torque of the whole rack [N·m] for a force (x, y) [N] on the arm pin."""
+        """Return the friction torque of the whole rack [N·m] for a force [N] on the arm pin."""
         return np.asarray(self._upper_losses + self._pivot_circle * self._lowest_pivot(x, y))
 
     def bearing_forces(self, x: ArrayLike, y: ArrayLike) -> Mapping[str, Array]:

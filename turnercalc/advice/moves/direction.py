@@ -10,7 +10,7 @@ WAYS = ("anticlockwise", "clockwise")
 
 def propose(sizing: Sizing) -> Iterator[Proposal]:
     """Yield the better direction, where the design names the other."""
-    crank = sizing.design.sections.get("crank")
+    crank = sizing.design.get("crank")
     better = WAYS[sizing.better_direction]
     if crank is not None and crank.turns in WAYS and crank.turns != better:
         yield Proposal(

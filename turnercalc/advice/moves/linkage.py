@@ -14,8 +14,8 @@ LONGER = (1.5, 2.0)
 
 def propose(sizing: Sizing) -> Iterator[Proposal]:
     """Yield linkages with even ends at the wanted tilt, for a crank that goes round."""
-    crank, arm = sizing.design.sections.get("crank"), sizing.design.sections.get("arm")
-    link = sizing.design.sections.get("link")
+    crank, arm = sizing.design.get("crank"), sizing.design.get("arm")
+    link = sizing.design.get("link")
     if crank is None or arm is None or link is None or crank.runs != "round and round":
         return
     yield from nearest_that_closes(sizing)
@@ -34,9 +34,7 @@ def nearest_that_closes(sizing: Sizing) -> Iterator[Proposal]:
         yield Proposal("change_link", {"link.length": text}, f"Make the link {text} long.")
 
 
-def even_ends(
-    link: float, arm: float, tilt: float, side: float, *, longer: bool
-) -> Proposal:
+def even_ends(link: float, arm: float, tilt: float, side: float, *, longer: bool) -> Proposal:
     """Return the in-line crank and link: equal ends, equal times both ways.
 
     With the arm level and the crank centre at (arm cos(tilt), -link') the two ends lie on one

@@ -8,7 +8,7 @@ from turnercalc.sizing import Sizing
 
 def propose(sizing: Sizing) -> Iterator[Proposal]:
     """Yield the promise, where eggs come and go in any order."""
-    trays = sizing.design.sections.get("trays")
+    trays = sizing.design.get("trays")
     if trays is not None and trays.filled == "in any order":
         yield Proposal(
             "fill_in_mirror_pairs",

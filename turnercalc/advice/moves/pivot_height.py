@@ -10,7 +10,7 @@ STEPS = (-0.020, -0.010, 0.010, 0.020)  # m, up is +
 
 def propose(sizing: Sizing) -> Iterator[Proposal]:
     """Yield pivots a few millimetres higher or lower on the trays."""
-    trays = sizing.design.sections.get("trays")
+    trays = sizing.design.get("trays")
     if trays is None:
         return
     for step in STEPS:

@@ -8,7 +8,7 @@ from turnercalc.sizing import Sizing
 
 def propose(sizing: Sizing) -> Iterator[Proposal]:
     """Yield a tie bar of half the weight."""
-    bar = sizing.design.sections.get("tie_bar")
+    bar = sizing.design.get("tie_bar")
     if bar is not None and bar.weight > 0.02:
         text = f"{round(500 * bar.weight):g} g"
         yield Proposal(
