@@ -188,8 +188,11 @@ def crank_rocker_for(
     arm = sqrt_or_nan(
         divide_or_nan(link**2 * np.sin(alpha / 2.0) ** 2 + a**2 * np.cos(alpha / 2.0) ** 2, whole)
     )
-    turns = least_transmission_angle(a, link, arm, d) >= 0.0
-    works = (psi > 0.0) & (psi < np.pi) & (link >= a) & turns
+    # The two conditions are also met by ends on opposite sides of the ground line, between
+    # which no linkage can move: then the real swing is another one.
+    real_swing, _ = crank_rocker_limits(a, link, arm, d)
+    on_one_side = np.isclose(real_swing, psi, rtol=1e-6, atol=0.0)
+    works = (psi > 0.0) & (psi < np.pi) & (link >= a) & on_one_side
     same = 0.0 * link
     return FourBar(
         crank=nan_unless(works, a + same),
