@@ -21,6 +21,7 @@ from turnercalc.findings import Assumed
 from turnercalc.tables import Default, defaults
 from turnercalc.units import KIND_NAMES
 
+_NUMBER = re.compile(r"[-+]?[\d.,/ ]*\d[\d.,/ ]*")
 _OFFER = re.compile(r"([:.?]) [Ww]rite [^:]*$")
 
 
@@ -67,7 +68,7 @@ def evaluate(filing: Filing, consequence: Consequence | None = None) -> Evaluati
     for filed in ordered:
         _check(evaluation, filed)
     _check_scale(evaluation, ordered)
-    _explain_bare_numbers(evaluation, ordered, consequence)
+    _weigh_meanings(evaluation, ordered, consequence)
     return evaluation
 
 
@@ -97,7 +98,7 @@ def _read_given(evaluation: Evaluation, filed: Filed) -> None:
             values[name] = read_cell(filed.model, cell)
         except PydanticCustomError as error:
             message, accepted = said(error)
-            if _is_bare_quantity(filed.model, cell):
+            if _is_bare_quantity(filed.model, cell) and message.startswith(f"{cell.text} what?"):
                 message = _without_unit(filed.model, cell)
             evaluation.complain(cell, message, accepted)
 
@@ -173,13 +174,16 @@ def _is_bare_quantity(model: type[Section], cell: Cell) -> bool:
     info = phrase_info(model, cell.name)
     if info is None or info.phrase.quantity is None or info.phrase.bare:
         return False
+    if isinstance(cell.value, str):
+        return _NUMBER.fullmatch(cell.value) is not None
     return isinstance(cell.value, int | float) and not isinstance(cell.value, bool)
 
 
 def _without_unit(model: type[Section], cell: Cell) -> str:
     info = phrase_info(model, cell.name)
     kind = KIND_NAMES[(info and info.phrase.quantity) or "length"].capitalize()
-    return f"{cell.text} what? {kind} needs a unit, between quote marks."
+    where = "" if isinstance(cell.value, str) else ", between quote marks"
+    return f"{cell.text} what? {kind} needs a unit{where}."
 
 
 # --- what is taken for granted ----------------------------------------------------------------
@@ -315,22 +319,21 @@ def _check_scale(evaluation: Evaluation, ordered: list[Filed]) -> None:
                 evaluation.complain(cell, *trouble)
 
 
-def _explain_bare_numbers(
+def _weigh_meanings(
     evaluation: Evaluation, ordered: list[Filed], consequence: Consequence | None
 ) -> None:
-    """Add to each complaint about a bare number what would follow from its meanings."""
+    """Offer no text that would break the design; tell what a bare number would mean."""
     cells = {cell.path: (filed.model, cell) for filed in ordered for cell in filed.cells.values()}
     for at, complaint in enumerate(evaluation.complaints):
         model, cell = cells.get(complaint.field, (None, None))
-        if model is None or cell is None or not _is_bare_quantity(model, cell):
-            continue
-        info = phrase_info(model, cell.name)
-        if info is None:
+        info = phrase_info(model, cell.name) if model and cell else None
+        if model is None or cell is None or info is None or info.phrase.quantity is None:
             continue
         sentence, accepted = explain_meanings(
             cell.path, complaint.accepted, info, evaluation.context, consequence
         )
-        message = "\n".join(part for part in (complaint.message, sentence) if part)
+        parts = (complaint.message, sentence if _is_bare_quantity(model, cell) else "")
+        message = "\n".join(part for part in parts if part)
         evaluation.complaints[at] = replace(complaint, message=message, accepted=accepted)
 
 

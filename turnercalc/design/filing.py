@@ -90,7 +90,6 @@ class Filing:
     complaints: list[Complaint] = field(default_factory=list)
     notes: list[Note] = field(default_factory=list)
     lost: set[str] = field(default_factory=set)
-    understood: int = 0
 
     def named(self, name: str) -> list[Filed]:
         """Return every section of a name, in order."""
@@ -198,7 +197,6 @@ def _file_head(filing: Filing, block: Block) -> None:
         section = exact(entry.name, filing.schema.sections)
         if name is not None:
             _complain_twice(filing, name, entry, seen)
-            filing.understood += 1
         elif section is not None and isinstance(entry.value, dict | list):
             _file_inline(filing, section, entry)
         else:
@@ -264,8 +262,6 @@ def _file_entries(filing: Filing, filed: Filed, entries: tuple[Entry, ...]) -> N
             if near is None or near in given or near in filed.cells:
                 continue
             name = near
-        else:
-            filing.understood += 1
         path = f"{filed.key}.{name}"
         earlier = filed.cells.get(name)
         if _complain_twice(filing, path, entry, seen):

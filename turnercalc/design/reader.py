@@ -115,7 +115,7 @@ def _read(origin: Reread, file: str, consequence: Consequence | None) -> Design:
     complaints = [*sheet.complaints, *head.complaints, *filing.complaints, *evaluation.complaints]
     sections, more = ({}, []) if complaints else _build(evaluation, schema)
     if complaints or more or head.turner is None or head.drive is None:
-        raise _design_error([*complaints, *more], filing.understood, file)
+        raise _design_error([*complaints, *more], sheet, file)
     assumed = (*head.assumed(file), *_in_file_order(evaluation.assumed, schema))
     cells = [*head.cells.values(), *(c for f in filing.sections.values() for c in f.cells.values())]
     return Design(
@@ -195,7 +195,7 @@ def _in_file_order(assumed: list[Assumed], schema: Schema) -> list[Assumed]:
     return sorted(assumed, key=place)
 
 
-def _design_error(complaints: list[Complaint], understood: int, file: str) -> DesignError:
+def _design_error(complaints: list[Complaint], sheet: Sheet, file: str) -> DesignError:
     unique = list(dict.fromkeys(complaints))
     unique.sort(key=lambda one: (one.line is None, one.line or 0))
     lines = {one.line for one in unique if one.line is not None}
@@ -208,5 +208,5 @@ def _design_error(complaints: list[Complaint], understood: int, file: str) -> De
         things = "thing" if count == 1 else "things"
     need = "needs" if count == 1 else "need"
     message = f"Nothing was calculated: {count} {things} of {where} {need} you."
-    wrong = len([one for one in unique if one.line is not None])
-    return DesignError(message, complaints=tuple(unique), understood=max(understood - wrong, 0))
+    read = {entry.line for block in sheet.blocks for entry in block.entries}
+    return DesignError(message, complaints=tuple(unique), understood=len(read - lines))
