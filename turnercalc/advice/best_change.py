@@ -1,7 +1,8 @@
 """The one change that helps most, found by sizing every proposal again.
 
-Every proposal is sized coarsely; the best few are then sized in full, so that what is promised
-is what ``--set`` delivers.
+Every proposal is looked at coarsely; the best few are then sized in full, so that what is
+promised is what ``--set`` delivers. Where only the motor's strength is in question, the coarse
+look is at the hardest planned turn alone.
 """
 
 from __future__ import annotations
@@ -10,6 +11,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from turnercalc.advice.moves import Proposal, proposals
+from turnercalc.building import build
+from turnercalc.cycle import turn_cycle
 from turnercalc.design import Design
 from turnercalc.errors import TurnercalcError
 from turnercalc.findings import Answer
@@ -18,6 +21,7 @@ from turnercalc.motors import MotorFile
 from turnercalc.sizing import Sizing, size
 
 COARSE = 90  # positions in a cycle while sifting
+STRENGTH = frozenset({"motor_strength", "motor_corner"})
 KEPT = 3  # proposals sized in full
 WORTH = 1.05  # a change that gives less than this many times more is no advice
 _RANK = {Answer.FINE: 2, Answer.MARGINAL: 1, Answer.NO: 0}
@@ -75,12 +79,9 @@ def advise(sizing: Sizing, motor_file: MotorFile | None = None) -> Advice:
     """
     if sizing.verdict is Answer.FINE:
         return Advice(())
-    sifted = [
-        (score(trial), proposal)
-        for proposal in proposals(sizing)
-        if (trial := try_out(sizing, proposal, motor_file, COARSE)) is not None
-        and helps(sizing, trial)
-    ]
+    look = hardest_turn if sizing.reason.id in STRENGTH else coarse_score
+    looked = ((look(sizing, proposal, motor_file), proposal) for proposal in proposals(sizing))
+    sifted = [(found, proposal) for found, proposal in looked if found is not None]
     best = first_of_each_kind(proposal for _, proposal in sorted(sifted, key=_by_score))
     full = [
         (score(trial), change_of(proposal, trial))
@@ -89,6 +90,48 @@ def advise(sizing: Sizing, motor_file: MotorFile | None = None) -> Advice:
         and helps(sizing, trial)
     ]
     return Advice(tuple(change for _, change in sorted(full, key=_by_score)))
+
+
+def coarse_score(
+    sizing: Sizing, proposal: Proposal, motor_file: MotorFile | None
+) -> tuple[float, ...] | None:
+    """Return the score of a coarse sizing; None where it cannot be built or does not help."""
+    trial = try_out(sizing, proposal, motor_file, COARSE)
+    return score(trial) if trial is not None and helps(sizing, trial) else None
+
+
+def hardest_turn(
+    sizing: Sizing, proposal: Proposal, motor_file: MotorFile | None
+) -> tuple[float, ...] | None:
+    """Return how many times enough the motor would be, from the hardest planned turn alone.
+
+    None where the proposal does not close or brings nothing worth telling.
+    """
+    now = times_enough(sizing) or 0.0
+    named = proposal.settings.get("motor.have")
+    if named is not None and motor_file is not None:
+        row = motor_file.row(named)
+        found = next(result for result in sizing.motors if result.row is row)
+        return (capped(found.times_enough or 0.0, sizing),)
+    try:
+        built = build(sizing.design.replace(dict(proposal.settings)))
+    except TurnercalcError:
+        return None
+    loads = [case for case in built.turner.load_cases() if case.planned]
+    if not built.drive.closing(built.turner.path()).closes:
+        return None
+    cycle = turn_cycle(built.turner, built.drive, loads, levels=("middle",), count=COARSE)
+    shaft = min(hardest(cycle, 0, way).torque for way in (0, 1))
+    motor = float(built.stages.motor_torque([[[shaft]]], ("middle",)).item())
+    if sizing.chosen is None or not sizing.chosen.dependable or motor <= 0.0:
+        return (-motor,)
+    enough = sizing.chosen.dependable / motor
+    return (capped(enough, sizing),) if enough > WORTH * now else None
+
+
+def capped(enough: float, sizing: Sizing) -> float:
+    """Return times enough, where more than half as much again as wanted is no better."""
+    return min(enough, 1.5 * float(sizing.design["motor"].safety_factor))
 
 
 def _by_score(pair: tuple[tuple[float, ...], object]) -> tuple[float, ...]:
@@ -123,15 +166,13 @@ def score(sizing: Sizing) -> tuple[float, ...]:
     The verdict, then how many of its questions are not fine, then times enough (more than half
     as much again as wanted is no better), then a small torque.
     """
-    wanted = sizing.design["motor"].safety_factor
-    enough = times_enough(sizing) or 0.0
     open_questions = sum(
         finding.answer in (Answer.NO, Answer.MARGINAL) for finding in sizing.findings
     )
     return (
         _RANK[sizing.verdict],
         -open_questions,
-        min(enough, 1.5 * wanted),
+        capped(times_enough(sizing) or 0.0, sizing),
         -(peak(sizing) or 0.0),
     )
 
