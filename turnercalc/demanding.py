@@ -27,8 +27,10 @@ def demand(
     limits = timing.speed_limits(built.turner, cycle.motion)
     return Demand(
         angle=cycle.motion.position * stages.ratio,
-        torque=stages.motor_torque(cycle.shaft_torque, cycle.levels)[wanted, middle],
-        corner_torque=stages.motor_torque(starting.shaft_torque, starting.levels)[wanted, 0],
+        torque=or_jam(stages.motor_torque(cycle.shaft_torque, cycle.levels)[wanted, middle]),
+        corner_torque=or_jam(
+            stages.motor_torque(starting.shaft_torque, starting.levels)[wanted, 0]
+        ),
         inertia_torque=cycle.inertia_torque[wanted, 0].max(axis=0) / stages.ratio**3,
         load_names=tuple(case.name for case in cycle.loads if case.planned),
         better_direction=turning_direction(design, cycle),
@@ -65,6 +67,11 @@ def turning_direction(design: Design, cycle: TurnCycle) -> int:
     return WAYS.index(said) if said in WAYS else better_direction(cycle)
 
 
+def or_jam(torque: Array) -> Array:
+    """Return a torque with infinity where friction jams the drive: no motor is strong enough."""
+    return np.where(np.isnan(torque), np.inf, torque)
+
+
 def move_spans(cycle: TurnCycle, swing: Ends) -> tuple[tuple[int, int], ...]:
     """Return the index ranges of single moves, end to end; a range may run past the last index.
 
@@ -84,11 +91,13 @@ def move_spans(cycle: TurnCycle, swing: Ends) -> tuple[tuple[int, int], ...]:
 def resting_torque(cycle: TurnCycle) -> Array:
     """Return what each load asks of the resting shaft, shape (load, position) [N·m], >= 0.
 
-    What weights and springs put on it, less what the lowest friction holds back.
+    What weights and springs put on it, less what the lowest friction holds back; nothing where
+    friction jams it.
     """
     low = cycle.levels.index("low")
     pushing = cycle.shaft_torque[:, low] - cycle.lost[:, low]
-    return np.asarray(np.maximum(np.abs(pushing) - cycle.lost[:, low], 0.0).max(axis=1))
+    left = np.maximum(np.abs(pushing) - cycle.lost[:, low], 0.0)
+    return np.asarray(np.nan_to_num(left, nan=0.0).max(axis=1))
 
 
 def held_at_the_ends(built: Built, cycle: TurnCycle, swing: Ends) -> float:
