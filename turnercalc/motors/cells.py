@@ -13,8 +13,8 @@ from functools import lru_cache
 
 from turnercalc.errors import UnitError
 from turnercalc.motors.decoding import MONTHS
-from turnercalc.units.numbers import read_number
 from turnercalc.units.lookup import to_si
+from turnercalc.units.numbers import read_number
 from turnercalc.units.spellings import SPELLINGS, Unit, key
 
 LONGEST_CELL = 1500  # characters looked at; a row of a shop page is a few hundred

@@ -5,6 +5,7 @@ from __future__ import annotations
 from turnercalc import units
 from turnercalc.findings import Answer, Finding
 from turnercalc.motors.case import Case
+from turnercalc.motors.questions import Question
 from turnercalc.tables import limit
 
 ROOM = 25.0  # [degC]
@@ -12,56 +13,54 @@ DRIP_TIGHT = 2  # second digit of IP: drops at 15 degrees (IEC 60529)
 
 
 def ambient(case: Case) -> Finding:
-    """Whether it may be as warm as its place."""
+    """Tell whether it may be as warm as its place."""
     here = case.demand.box_temperature if case.demand.inside else ROOM
     most = case.motor.ambient_most
-    base = {
-        "id": "motor_ambient",
-        "title": "Bears the warmth of its place",
-        "value": here,
-        "unit": "degC",
-        "limit_fine": most,
-        "reason": "Motors are rated in air of 40 °C at most; listings of hobby motors mean 20 to "
+    question = Question(
+        id="motor_ambient",
+        title="Bears the warmth of its place",
+        unit="degC",
+        reason="Motors are rated in air of 40 °C at most; listings of hobby motors mean 20 to "
         "25 °C.",
-        "source": "IEC 60034-1 for 40 °C; hobby motors: common practice, no source",
-        "fields": ("motor.stands", "box.temperature"),
-    }
+        source="IEC 60034-1 for 40 °C; hobby motors: common practice, no source",
+        fields=("motor.stands", "box.temperature"),
+    )
     if most is not None:
         answer = Answer.FINE if here <= most else Answer.MARGINAL
         text = f"It stands in {here:.1f} °C and is made for up to {most:g} °C."
-        return Finding(answer=answer, text=text, **base)  # type: ignore[arg-type]
+        return question.answer(answer, text, value=here, fine=most)
     if not case.demand.inside:
         text = "It stands outside the warm box."
-        return Finding(answer=Answer.FINE, text=text, **base)  # type: ignore[arg-type]
+        return question.answer(Answer.FINE, text, value=here, fine=most)
     text = f"It stands in {here:.1f} °C; how warm it may be is not listed."
     ask = "Ask the seller for the largest ambient temperature, or put the motor outside."
-    return Finding(answer=Answer.UNKNOWN, text=text, ask=ask, **base)  # type: ignore[arg-type]
+    return question.answer(Answer.UNKNOWN, text, value=here, fine=most, ask=ask)
 
 
 def damp(case: Case) -> Finding:
-    """Whether it bears the damp."""
-    base = {
-        "id": "motor_damp",
-        "title": "Bears the damp",
-        "unit": "",
-        "reason": "An incubator is damp for weeks. IP codes rate drops and jets, not humidity, "
+    """Tell whether it bears the damp."""
+    question = Question(
+        id="motor_damp",
+        title="Bears the damp",
+        unit="",
+        reason="An incubator is damp for weeks. IP codes rate drops and jets, not humidity, "
         "so even a good code means: keep terminals from sweating.",
-        "source": "IEC 60529 for the codes; IPX2 or better inside is from memory",
-        "fields": ("motor.stands",),
-    }
+        source="IEC 60529 for the codes; IPX2 or better inside is from memory",
+        fields=("motor.stands",),
+    )
     if not case.demand.inside:
         text = "It stands outside the damp box."
-        return Finding(answer=Answer.FINE, text=text, **base)  # type: ignore[arg-type]
+        return question.answer(Answer.FINE, text)
     code = case.motor.protection
     if code is None:
         text = "It stands in the damp box; its protection is not listed."
         ask = "Look for an IP code on its label, or put the motor outside."
-        return Finding(answer=Answer.UNKNOWN, text=text, ask=ask, **base)  # type: ignore[arg-type]
+        return question.answer(Answer.UNKNOWN, text, ask=ask)
     second = code[3:4]
     tight = second.isdigit() and int(second) >= DRIP_TIGHT
     answer = Answer.FINE if tight else Answer.MARGINAL
     words = "keeps drops out" if tight else "does not keep drops out"
-    return Finding(answer=answer, text=f"{code} {words}.", **base)  # type: ignore[arg-type]
+    return question.answer(answer, f"{code} {words}.")
 
 
 def average_heat(case: Case) -> float | None:
@@ -115,67 +114,61 @@ def _hot_at_rest(case: Case) -> bool:
 
 
 def heat(case: Case) -> Finding | None:
-    """How much it warms the box."""
+    """Tell how much it warms the box."""
     if not case.demand.inside:
         return None
     rule = limit("motor_heat_in_box")
     value = warmest_heat(case)
-    base = {
-        "id": "motor_heat_in_box",
-        "title": "Heat into the box",
-        "value": value,
-        "unit": "W",
-        "limit_fine": rule.fine,
-        "reason": rule.reason,
-        "source": rule.source,
-        "fields": ("motor.stands",),
-    }
+    question = Question(
+        id="motor_heat_in_box",
+        title="Heat into the box",
+        unit="W",
+        reason=rule.reason,
+        source=rule.source,
+        fields=("motor.stands",),
+    )
     if value is None:
         text = "It stands in the box; what it draws is not listed, so neither is its heat."
         ask = "Ask for its input power, or measure volts and amps while it runs."
-        return Finding(answer=Answer.UNKNOWN, text=text, ask=ask, **base)  # type: ignore[arg-type]
+        return question.answer(Answer.UNKNOWN, text, value=value, fine=rule.fine, ask=ask)
     answer = Answer.FINE if rule.answer(value) is Answer.FINE else Answer.MARGINAL
     text = f"{units.show(value, 'power')} into the box in the warmest ten minutes."
     if _hot_at_rest(case):
         text += " It keeps heating while it holds: cut its current between moves."
-    return Finding(answer=answer, text=text, **base)  # type: ignore[arg-type]
+    return question.answer(answer, text, value=value, fine=rule.fine)
 
 
 def side_load(case: Case) -> Finding | None:
-    """Whether its shaft bears the pull square to it."""
+    """Tell whether its shaft bears the pull square to it."""
     need = case.demand.side_load
     if need is None or case.demand.linear:
         return None
     listed, usual = case.motor.side_load, case.traits.side_load
-    base = {
-        "id": "motor_side_load",
-        "title": "Shaft bears the pull",
-        "value": need,
-        "unit": "N",
-        "limit_fine": listed if listed is not None else usual,
-        "reason": "Link, chain or belt pulls square to the shaft and wears the gearbox bearing.",
-        "source": "listing" if listed is not None else "table of motor classes (from memory)",
-    }
+    bears = listed if listed is not None else usual
+    question = Question(
+        id="motor_side_load",
+        title="Shaft bears the pull",
+        unit="N",
+        reason="Link, chain or belt pulls square to the shaft and wears the gearbox bearing.",
+        source="listing" if listed is not None else "table of motor classes (from memory)",
+    )
     pull = f"The shaft is pulled sideways with {units.show(need, 'force')}"
     advice = "A bearing on the far side of the crank takes it off the gearbox."
     if listed is not None:
         fine = need <= listed
         text = f"{pull}; it is made for {units.show(listed, 'force')}. {'' if fine else advice}"
-        return Finding(
-            answer=Answer.FINE if fine else Answer.MARGINAL,
-            text=text.strip(),
-            **base,  # type: ignore[arg-type]
-        )
+        answer = Answer.FINE if fine else Answer.MARGINAL
+        return question.answer(answer, text.strip(), value=need, fine=listed)
     if usual is not None and need <= usual:
         text = f"{pull}; not listed, and motors of its class usually bear more."
-        return Finding(answer=Answer.FINE, text=text, **base)  # type: ignore[arg-type]
+        return question.answer(Answer.FINE, text, value=need, fine=bears)
     text = f"{pull}; what it bears is not listed. {advice}"
     ask = "Ask the seller for the radial load its shaft allows, and how far out."
-    return Finding(answer=Answer.UNKNOWN, text=text, ask=ask, **base)  # type: ignore[arg-type]
+    return question.answer(Answer.UNKNOWN, text, value=need, fine=bears, ask=ask)
 
 
 def stall(case: Case) -> Finding:
-    """What it does when something jams."""
+    """Tell what it does when something jams."""
     motor = case.motor
     known = [t for t in (motor.stall_torque, motor.starting_torque) if t is not None]
     most = max(known) if known else (case.line.most_torque if case.line else None)
@@ -183,14 +176,11 @@ def stall(case: Case) -> Finding:
     text = words.pop() if len(words) == 1 else "Some motors burn when they are held."
     if most is not None and not case.demand.linear:
         text += f" Up to {units.show(most, 'torque')} at its shaft."
-    return Finding(
-        id="motor_stall",
-        title="When something jams",
-        answer=Answer.NOTE,
-        text=text,
-        value=most,
-        unit=case.unit,
-        reason="A tray that catches takes the full torque of the motor through the link.",
-        source="table of motor classes (from memory)",
-        caps_verdict=False,
+    question = Question(
+        "motor_stall",
+        "When something jams",
+        "A tray that catches takes the full torque of the motor through the link.",
+        "table of motor classes (from memory)",
+        case.unit,
     )
+    return question.answer(Answer.NOTE, text, value=most, caps=False)

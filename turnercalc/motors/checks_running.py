@@ -6,6 +6,7 @@ from turnercalc import units
 from turnercalc.findings import Answer, Finding
 from turnercalc.motors.case import Case
 from turnercalc.motors.motor import Duty
+from turnercalc.motors.questions import Question
 from turnercalc.motors.supply import listed_frequencies
 from turnercalc.tables import limit
 
@@ -20,35 +21,29 @@ def _speed_text(case: Case, speed: float) -> str:
 
 
 def speed(case: Case) -> Finding:
-    """Whether it turns neither too fast for the eggs nor too slowly."""
+    """Tell whether it turns neither too fast for the eggs nor too slowly."""
     demand, speeds = case.demand, case.speeds
-    base = {
-        "id": "motor_speed",
-        "title": "Right speed",
-        "unit": "m/s" if demand.linear else "rpm",
-        "reason": "Too fast shakes the eggs; too slow leaves them long near level.",
-        "source": limit("peak_acceleration").source,
-    }
+    question = Question(
+        id="motor_speed",
+        title="Right speed",
+        unit="m/s" if demand.linear else "rpm",
+        reason="Too fast shakes the eggs; too slow leaves them long near level.",
+        source=limit("peak_acceleration").source,
+    )
     if speeds is None:
         ask = "Time ten turns with a stopwatch, or ask the seller."
         text = "The listing gives no speed."
-        return Finding(answer=Answer.UNKNOWN, text=text, ask=ask, **base)  # type: ignore[arg-type]
+        return question.answer(Answer.UNKNOWN, text, ask=ask)
     scale = 1.0 if demand.linear else units.parse("1 rpm", "rotation")
-    base |= {
-        "value": speeds.nominal / scale,
-        "limit_fine": demand.speed_max / scale,
-        "limit_no": demand.speed_max / scale,
-    }
-    sure, likely = (
-        _speed_answer(case, speeds.high, speeds.low),
-        _speed_answer(case, speeds.nominal, speeds.nominal),
-    )
+    most = demand.speed_max / scale
+    sure = _speed_answer(case, speeds.high, speeds.low)
+    likely = _speed_answer(case, speeds.nominal, speeds.nominal)
     answer, text = likely
     if speeds.doubt and sure[0] is not likely[0] and answer is not Answer.NO:
         answer = Answer.UNKNOWN
         text = f"{text} Not known: {speeds.doubt}; it may be {sure[1][0].lower()}{sure[1][1:]}"
     ask = "Time ten turns with a stopwatch." if answer is Answer.UNKNOWN else ""
-    return Finding(answer=answer, text=text, ask=ask, **base)  # type: ignore[arg-type]
+    return question.answer(answer, text, value=speeds.nominal / scale, fine=most, no=most, ask=ask)
 
 
 def _speed_answer(case: Case, fast: float, slow: float) -> tuple[Answer, str]:
@@ -84,7 +79,7 @@ def _slowest_share() -> float:
 
 
 def speed_basis(case: Case) -> Finding | None:
-    """What the listing leaves open about its speed."""
+    """Tell what the listing leaves open about its speed."""
     if case.speeds is None or not case.speeds.doubt:
         return None
     return Finding(
@@ -100,7 +95,7 @@ def speed_basis(case: Case) -> Finding | None:
 
 
 def supply(case: Case) -> Finding:
-    """Whether the builder has the supply that it wants."""
+    """Tell whether the builder has the supply that it wants."""
     match = case.match
     ask = ""
     if match.answer is Answer.UNKNOWN:
@@ -120,73 +115,71 @@ def supply(case: Case) -> Finding:
 
 
 def frequency(case: Case) -> Finding | None:
-    """Whether a mains motor is made for the builder's frequency."""
+    """Tell whether a mains motor is made for the builder's frequency."""
     if not case.traits.any_mains or case.match.current == "dc":
         return None
     mine, listed = case.demand.supply.frequency, listed_frequencies(case.listed)
     names = " and ".join(f"{value:g}" for value in listed)
-    base = {
-        "id": "motor_frequency",
-        "title": "Made for your mains frequency",
-        "unit": "",
-        "value": mine,
-        "reason": "The mains frequency sets the speed: on 60 Hz it turns 1.2 times as fast as on "
+    question = Question(
+        id="motor_frequency",
+        title="Made for your mains frequency",
+        unit="",
+        reason="The mains frequency sets the speed: on 60 Hz it turns 1.2 times as fast as on "
         "50. A motor made for 60 Hz runs hotter on 50.",
-        "source": "synchronous speed 120 f/p; heat from memory",
-        "fields": ("motor.supply",),
-    }
+        source="synchronous speed 120 f/p; heat from memory",
+        fields=("motor.supply",),
+    )
     if mine is None:
         text = "A mains motor runs by the mains frequency, and you did not say yours."
         ask = "Add 50 Hz or 60 Hz to the supply; it stands on any appliance."
-        return Finding(answer=Answer.UNKNOWN, text=text, ask=ask, **base)  # type: ignore[arg-type]
+        return question.answer(Answer.UNKNOWN, text, value=mine, ask=ask)
     if not listed:
         text = f"It does not say whether its speed holds for 50 or 60 Hz; you have {mine:g}."
         ask = "Look on its label for Hz."
-        return Finding(answer=Answer.UNKNOWN, text=text, ask=ask, **base)  # type: ignore[arg-type]
+        return question.answer(Answer.UNKNOWN, text, value=mine, ask=ask)
     if mine in listed:
         text = f"Made for {names} Hz; you have {mine:g}."
-        return Finding(answer=Answer.FINE, text=text, **base)  # type: ignore[arg-type]
+        return question.answer(Answer.FINE, text, value=mine)
     text = f"Made for {names} Hz; on your {mine:g} it turns {mine / listed[0]:.2f} times as fast."
-    return Finding(answer=Answer.MARGINAL, text=text, **base)  # type: ignore[arg-type]
+    return question.answer(Answer.MARGINAL, text, value=mine)
 
 
 # -- duty --------------------------------------------------------------------------------------
 
 
 def duty(case: Case) -> Finding | None:
-    """Whether it may run so long and so often, in the terms of IEC 60034-1."""
+    """Tell whether it may run so long and so often, in the terms of IEC 60034-1."""
     run = max((long for _, long in case.move_times()), default=None)
     if run is None or run == float("inf"):
         return None
     interval = case.demand.interval_s
-    base = {
-        "id": "motor_duty",
-        "title": "May run so long",
-        "value": run,
-        "unit": "s",
-        "reason": "A cycle of more than ten minutes is no intermittent duty (S3): each run has "
+    question = Question(
+        id="motor_duty",
+        title="May run so long",
+        unit="s",
+        reason="A cycle of more than ten minutes is no intermittent duty (S3): each run has "
         "to be allowed by itself, however long the pause.",
-        "source": "IEC 60034-1, duty types S1 to S3 (read in summaries)",
-        "fields": ("turning.turns_per_day",),
-    }
+        source="IEC 60034-1, duty types S1 to S3 (read in summaries)",
+        fields=("turning.turns_per_day",),
+    )
     listed = case.motor.duty
     if listed is None or (listed.kind == "S3" and listed.share is None):
-        return _unlisted_duty(run, interval, base)
+        return _unlisted_duty(run, interval, question)
     if listed.kind == "S1":
-        return Finding(answer=Answer.FINE, text="Rated to run all day (S1).", **base)  # type: ignore[arg-type]
+        return question.answer(Answer.FINE, "Rated to run all day (S1).", value=run)
     allowed, words = _allowed(listed, interval)
     answer = Answer.FINE if run <= allowed else Answer.MARGINAL
     text = f"A move takes {run:.0f} s at most; {words} allows {allowed:.0f} s."
-    return Finding(answer=answer, text=text, limit_fine=allowed, **base)  # type: ignore[arg-type]
+    return question.answer(answer, text, value=run, fine=allowed)
 
 
-def _unlisted_duty(run: float, interval: float, base: dict[str, object]) -> Finding:
+def _unlisted_duty(run: float, interval: float, question: Question) -> Finding:
     if run <= HARMLESS_RUN and run <= HARMLESS_SHARE * interval:
         text = f"Its duty is not listed; {run:.0f} s in {interval / 60.0:.0f} min is within any."
-        return Finding(answer=Answer.FINE, text=text, **base)  # type: ignore[arg-type]
+        return question.answer(Answer.FINE, text, value=run)
     text = f"Its duty is not listed, and a move takes {run:.0f} s in {interval / 60.0:.0f} min."
     ask = "Ask the seller how long it may run at a time: S1, S2 or S3 with its per cent."
-    return Finding(answer=Answer.UNKNOWN, text=text, ask=ask, **base)  # type: ignore[arg-type]
+    return question.answer(Answer.UNKNOWN, text, value=run, ask=ask)
 
 
 def _allowed(listed: Duty, interval: float) -> tuple[float, str]:

@@ -6,6 +6,7 @@ from turnercalc import units
 from turnercalc.findings import Answer, Finding
 from turnercalc.motors.case import Case
 from turnercalc.motors.motor import StartDirection
+from turnercalc.motors.questions import Question
 from turnercalc.tables import limit
 
 LONG_RUN = 60.0  # [s]; windings of motors this small warm through in a few minutes (from memory)
@@ -23,79 +24,88 @@ def times(value: float) -> str:
     return "many times" if value > 100.0 else f"{value:.1f} times"
 
 
-def where(case: Case, peak: tuple[float, str, int, int]) -> str:
-    """Return which load asks for a peak."""
+def _with_load(peak: tuple[float, str, int, int]) -> str:
     return f' with the load "{peak[1]}"' if peak[1] else ""
 
 
-def strength(case: Case) -> Finding:
-    """Times enough against the wanted safety factor, at middle friction."""
-    rule = limit("times_enough")
-    fine = case.demand.safety_factor
-    value = case.times_enough
-    base = {
-        "id": "motor_strength",
-        "title": "Strong enough",
-        "unit": "ratio",
-        "limit_fine": fine,
-        "limit_no": 1.0,
-        "reason": rule.reason,
-        "source": rule.source,
-        "fields": ("motor.safety_factor",),
-    }
-    if value is None:
-        return Finding(
-            answer=Answer.UNKNOWN,
-            text="The listing gives no torque that may be counted on.",
-            ask=_ask_torque(case),
-            **base,  # type: ignore[arg-type]
-        )
-    if case.hardest[0] <= 0.0:
-        text = "Nothing is asked of it: no planned load resists."
-        return Finding(answer=Answer.FINE, text=text, value=MOST_TIMES, **base)  # type: ignore[arg-type]
-    answer = _answer(value, fine)
-    need = f"The hardest turn{where(case, case.hardest)} needs {shown(case, case.hardest[0])}"
-    text = f"{need}; it gives {_gives(case)}: {times(value)} enough, {fine:g} wanted."
-    if case.start_direction is not StartDirection.REVERSIBLE and len(case.directions) > 1:
-        if not case.demand.both_directions_needed:
-            text += f" {_start_words(case.start_direction)}, so the harder way counts."
-    return Finding(
-        answer=answer,
-        text=text,
-        value=min(value, MOST_TIMES),
-        **base,  # type: ignore[arg-type]
-    )
-
-
-def _answer(value: float, fine: float) -> Answer:
+def _enough(value: float, fine: float) -> Answer:
     if value < min(1.0, fine):
         return Answer.NO
     return Answer.FINE if value >= fine else Answer.MARGINAL
 
 
-def _start_words(start: StartDirection) -> str:
-    if start is StartDirection.UNDEFINED:
-        return "It may start either way"
-    return "It turns one way only"
+def told_times(case: Case) -> float | None:
+    """Return the times enough that is told.
+
+    The cautious reading counts; but where even the kinder one is too weak, that is told.
+    """
+    cautious, kindest = case.times_enough, case.kindest_times
+    if cautious is not None and kindest is not None and kindest < 1.0:
+        return kindest
+    return cautious
+
+
+def strength(case: Case) -> Finding:
+    """Compare times enough with the wanted safety factor, at middle friction."""
+    rule = limit("times_enough")
+    question = Question(
+        "motor_strength",
+        "Strong enough",
+        rule.reason,
+        rule.source,
+        "ratio",
+        ("motor.safety_factor",),
+    )
+    fine = case.demand.safety_factor
+    value = told_times(case)
+    if value is None:
+        text = "The listing gives no torque that may be counted on."
+        return question.answer(Answer.UNKNOWN, text, fine=fine, no=1.0, ask=_ask_torque(case))
+    if case.hardest[0] <= 0.0:
+        text = "Nothing is asked of it: no planned load resists."
+        return question.answer(Answer.FINE, text, value=MOST_TIMES, fine=fine, no=1.0)
+    text = (
+        f"The hardest turn{_with_load(case.hardest)} needs {shown(case, case.hardest[0])}; it "
+        f"gives {_gives(case)}: {times(value)} enough, {fine:g} wanted.{_start_words(case)}"
+    )
+    return question.answer(
+        _enough(value, fine), text, value=min(value, MOST_TIMES), fine=fine, no=1.0
+    )
+
+
+def _start_words(case: Case) -> str:
+    free = case.start_direction is StartDirection.REVERSIBLE
+    if free or len(case.directions) < 2 or case.demand.both_directions_needed:
+        return ""
+    undefined = case.start_direction is StartDirection.UNDEFINED
+    how = "It may start either way" if undefined else "It turns one way only"
+    return f" {how}, so the harder way counts."
+
+
+_LISTED_AS = {
+    "share of stall": "stall torque",
+    "share of pull-out": "largest torque",
+    "share of holding": "holding torque",
+    "share of starting": "starting torque",
+    "share of force": "listed force",
+}
 
 
 def _gives(case: Case) -> str:
     counted = case.counted
-    torque = shown(case, counted.torque or 0.0)
-    if counted.source == "rated":
-        return torque
     listed = shown(case, counted.listed or 0.0)
-    what = {
-        "share of stall": "stall torque",
-        "share of pull-out": "largest torque",
-        "share of holding": "holding torque",
-        "share of starting": "starting torque",
-        "share of force": "force",
-    }.get(counted.source, "listed torque, of which it is not said what kind it is,")
-    return f"{torque}, {_share_words(counted.share)} of the {what} of {listed}"
+    if counted.source == "rated":
+        return shown(case, counted.torque or 0.0)
+    if not counted.certain and (case.kindest_times or 0.0) < 1.0:
+        return f"{shown(case, counted.kindest or 0.0)} even if that is its rated torque"
+    torque = f"{shown(case, counted.torque or 0.0)}, {share_words(counted.share)}"
+    if not counted.certain:
+        return f"{torque} of the {listed} of which it is not said what torque it is"
+    return f"{torque} of the {_LISTED_AS[counted.source]} of {listed}"
 
 
-def _share_words(share: float) -> str:
+def share_words(share: float) -> str:
+    """Return a share as people say it."""
     named = {0.25: "a quarter", 0.5: "half", 1.0: "all"}
     return named.get(share, f"{share:.0%}")
 
@@ -107,171 +117,158 @@ def _ask_torque(case: Case) -> str:
 
 
 def torque_kind(case: Case) -> Finding | None:
-    """A torque of which the listing does not say what kind it is."""
+    """Tell that the listing does not say which torque it gives."""
     counted = case.counted
     if counted.certain or counted.torque is None:
         return None
+    question = Question(
+        "motor_torque_kind",
+        "Which torque is listed",
+        "A motor stalls or burns where its stall torque is taken for its rated torque.",
+        "common practice, no source",
+    )
     listed = shown(case, counted.listed or 0.0)
     cautious, kindest = case.times_enough or 0.0, case.kindest_times or 0.0
     fine = case.demand.safety_factor
-    alike = _answer(cautious, fine) == _answer(kindest, fine)
+    text = f"Not said which torque its {listed} is"
     if kindest < 1.0:
-        text = f"Not said which torque its {listed} is (too weak either way)."
-    elif alike:
-        text = f"Not said which torque its {listed} is (it does either way)."
+        text += " (too weak either way)."
+    elif cautious >= fine:
+        text += " (strong enough either way)."
     else:
-        text = (
-            f"Not said which torque its {listed} is. As a rated torque it would be "
-            f"{times(kindest)} enough; {_share_words(counted.share)} of it was counted."
+        text += (
+            f". As a rated torque it would be {times(kindest)} enough; "
+            f"{share_words(counted.share)} of it was counted."
         )
-    return Finding(
-        id="motor_torque_kind",
-        title="Which torque is listed",
-        answer=Answer.UNKNOWN,
-        text=text,
-        reason="A motor stalls or burns where its stall torque is taken for its rated torque.",
-        source="common practice, no source",
-        ask="Ask the seller whether it is the rated or the stall torque.",
-        caps_verdict=not alike,
-    )
+    ask = "Ask the seller whether it is the rated or the stall torque."
+    decides = _enough(cautious, fine) is not _enough(kindest, fine)
+    return question.answer(Answer.UNKNOWN, text, ask=ask, caps=decides)
 
 
 def corner(case: Case) -> Finding | None:
-    """Hardest planned load, high friction, from rest, low supply."""
+    """Compare with the hardest planned load at high friction, from rest, on a low supply."""
     value = case.corner
     if value is None:
         return None
     rule = limit("motor_corner")
-    if case.hardest_corner[0] <= 0.0:
-        value = MOST_TIMES
-    low = f"{case.traits.supply_low:.0%} of its supply"
-    text = (
-        f"From rest at high friction{where(case, case.hardest_corner)} it takes "
-        f"{shown(case, case.hardest_corner[0])}; on {low} it has "
-        f"{shown(case, value * case.hardest_corner[0])} left: {times(value)} enough."
-    )
-    if value >= MOST_TIMES:
+    question = Question("motor_corner", "The bad corner", rule.reason, rule.source, "ratio")
+    need = case.hardest_corner[0]
+    if need <= 0.0:
         text = "No planned start resists."
-    return Finding(
-        id="motor_corner",
-        title="The bad corner",
-        answer=Answer.FINE if value >= 1.0 else Answer.NO,
-        text=text,
-        value=min(value, MOST_TIMES),
-        unit="ratio",
-        limit_fine=1.0,
-        limit_no=1.0,
-        reason=rule.reason,
-        source=rule.source,
+        return question.answer(Answer.FINE, text, value=MOST_TIMES, fine=1.0, no=1.0)
+    text = (
+        f"From rest at high friction{_with_load(case.hardest_corner)} it takes "
+        f"{shown(case, need)}; on {case.traits.supply_low:.0%} of its supply it has "
+        f"{shown(case, value * need)} left: {times(value)} enough."
     )
+    answer = Answer.FINE if value >= 1.0 else Answer.NO
+    return question.answer(answer, text, value=min(value, MOST_TIMES), fine=1.0, no=1.0)
 
 
 def starting(case: Case) -> Finding | None:
-    """Whether it starts where a move may have stopped."""
+    """Tell whether it starts wherever a move may have stopped."""
     torque = case.starting_torque
     if torque is None:
         return None
+    how, source = _starting_basis(case)
+    question = Question(
+        "motor_starting",
+        "Starts anywhere",
+        "A power cut may stop it anywhere, and friction at rest is higher than running.",
+        source,
+        "ratio",
+    )
     need = case.hardest_corner[0]
     value = torque / need if need > 0.0 else MOST_TIMES
-    known = case.motor.starting_torque is not None
-    brushed = case.traits.starting_share is None
-    if known or (brushed and case.motor.stall_torque is not None):
-        how, source = "", "listing"
-    elif brushed:
-        how, source = "at least, since a brushed motor gives most at standstill", "from memory"
-    else:
-        share = case.traits.starting_share or 0.0
-        how = f"{_share_words(share)} of what it gives running, as its class does"
-        source = "table of motor classes (from memory)"
-    note = f" ({how})" if how else ""
-    return Finding(
-        id="motor_starting",
-        title="Starts anywhere",
-        answer=Answer.FINE if value >= 1.0 else Answer.NO,
-        text=(
-            f"It starts against {shown(case, torque)}{note}; the hardest start, at high "
-            f"friction, takes {shown(case, need)}."
-        ),
-        value=min(value, MOST_TIMES),
-        unit="ratio",
-        limit_fine=1.0,
-        limit_no=1.0,
-        reason="A power cut may stop it anywhere, and friction at rest is higher than running.",
-        source=source,
+    text = (
+        f"It starts against {shown(case, torque)}{how}; the hardest start, at high friction, "
+        f"takes {shown(case, need)}."
     )
+    answer = Answer.FINE if value >= 1.0 else Answer.NO
+    return question.answer(answer, text, value=min(value, MOST_TIMES), fine=1.0, no=1.0)
+
+
+def _starting_basis(case: Case) -> tuple[str, str]:
+    """Return how the starting torque is known, and its source."""
+    share = case.traits.starting_share
+    if case.motor.starting_torque is not None:
+        return "", "listing"
+    if share is not None:
+        how = f" ({share_words(share)} of what it gives running, as its class does)"
+        return how, "table of motor classes (from memory)"
+    if case.motor.stall_torque is not None:
+        return "", "listing"
+    return " at least, since a brushed motor gives most at standstill", "from memory"
 
 
 def rms(case: Case) -> Finding | None:
-    """Root mean square of the torque over one move in time, against what it may give for long."""
+    """Compare the torque over one move in time with what it may give for long."""
     if case.line is None or case.counted.torque is None:
         return None
     value = case.rms_torque()
     if value is None:
         return None  # it does not get through, which the strength already says
-    longest = max((long for _, long in case.move_times()), default=0.0)
-    limit_torque = case.counted.continuous
-    answer, text = Answer.FINE, f"Over a move it gives {shown(case, value)} on average (RMS)"
-    ask = ""
-    if longest <= LONG_RUN:
-        text += f", for {longest:.0f} s: too short to heat it through."
-    elif limit_torque is None:
-        answer = Answer.UNKNOWN
-        ask = "Ask the seller for the rated (continuous) torque."
-        text += f", for {longest:.0f} s; what it may give for so long is not listed."
-    elif value > limit_torque:
-        answer = Answer.MARGINAL
-        text += f", for {longest:.0f} s; it is rated for {shown(case, limit_torque)}."
-    else:
-        text += f"; it is rated for {shown(case, limit_torque)}."
-    return Finding(
-        id="motor_rms",
-        title="Warms up over the move",
-        answer=answer,
-        text=text,
-        value=value,
-        unit=case.unit,
-        limit_fine=limit_torque,
-        reason="Heat follows the square of the torque over the time it runs; the pause between "
-        "moves does not carry the load and does not count.",
-        source="equivalent torque: G. K. Dubey, Fundamentals of Electrical Drives, chapter 4",
-        ask=ask,
+    question = Question(
+        "motor_rms",
+        "Warms up over the move",
+        "Heat follows the square of the torque over the time it runs; the pause between moves "
+        "does not carry the load and does not count.",
+        "equivalent torque: G. K. Dubey, Fundamentals of Electrical Drives, chapter 4",
+        case.unit,
     )
+    longest = max((long for _, long in case.move_times()), default=0.0)
+    most = case.counted.continuous
+    text = f"Over a move it gives {shown(case, value)} on average (RMS) for {longest:.0f} s"
+    if longest <= LONG_RUN:
+        text += ": too short to heat it through."
+        return question.answer(Answer.FINE, text, value=value, fine=most)
+    if most is None:
+        text += "; what it may give for so long is not listed."
+        ask = "Ask the seller for the rated (continuous) torque."
+        return question.answer(Answer.UNKNOWN, text, value=value, ask=ask)
+    answer = Answer.FINE if value <= most else Answer.MARGINAL
+    text += f"; it is rated for {shown(case, most)}."
+    return question.answer(answer, text, value=value, fine=most)
 
 
 def holding(case: Case) -> Finding:
-    """Whether it stays where it parks when it is off."""
+    """Tell whether it stays where it parks when it is off."""
     need = case.demand.holding_torque
     enough = case.counted.torque or 0.0
-    base = {
-        "id": "motor_holding",
-        "title": "Stays where it parks",
-        "value": need,
-        "unit": case.unit,
-        "reason": "Judged with the lowest friction: what friction holds today may slip tomorrow.",
-        "source": "definition",
-    }
+    question = Question(
+        "motor_holding",
+        "Stays where it parks",
+        "Judged with the lowest friction: what friction holds today may slip tomorrow.",
+        "definition",
+        case.unit,
+    )
     if need <= NEXT_TO_NOTHING * enough or need <= 0.0:
         text = "Where it parks the load does not turn it."
-        return Finding(answer=Answer.FINE, text=text, **base)  # type: ignore[arg-type]
+        return question.answer(Answer.FINE, text, value=need)
     push = f"Where it parks the load turns it with {shown(case, need)}"
-    holds = case.motor.holds_when_off
-    if holds is None and case.motor.holding_torque is not None and not case.traits.all_steppers:
-        holds = True
-    if holds is None and case.traits.certain:
-        holds = case.traits.holds_when_off
-    if holds is False:
+    holds = _holds(case)
+    if holds is None:
+        text = f"{push}; whether it holds when off is not listed."
+        ask = "Turn its shaft by hand with the power off, or hang the load on it overnight."
+        return question.answer(Answer.UNKNOWN, text, value=need, ask=ask)
+    if not holds:
         text = (
             f"{push}, and it does not hold when off. Park it on a rest point, keep a brake on "
             "it, or drive through a worm."
         )
-        return Finding(answer=Answer.MARGINAL, text=text, **base)  # type: ignore[arg-type]
-    if holds is None:
-        text = f"{push}; whether it holds when off is not listed."
-        ask = "Turn its shaft by hand with the power off, or hang the load on it overnight."
-        return Finding(answer=Answer.UNKNOWN, text=text, ask=ask, **base)  # type: ignore[arg-type]
+        return question.answer(Answer.MARGINAL, text, value=need)
     listed = case.motor.holding_torque
     bears = listed if listed is not None else enough
     if bears < need:
         text = f"{push}; it holds {shown(case, bears)}."
-        return Finding(answer=Answer.MARGINAL, text=text, limit_fine=bears, **base)  # type: ignore[arg-type]
-    return Finding(answer=Answer.FINE, text=f"{push}; it holds when off.", **base)  # type: ignore[arg-type]
+        return question.answer(Answer.MARGINAL, text, value=need, fine=bears)
+    return question.answer(Answer.FINE, f"{push}; it holds when off.", value=need, fine=bears)
+
+
+def _holds(case: Case) -> bool | None:
+    """Return whether it holds when off: by the listing, else by its class, else unknown."""
+    if case.motor.holds_when_off is not None:
+        return case.motor.holds_when_off
+    if case.motor.holding_torque is not None and not case.traits.all_steppers:
+        return True
+    return case.traits.holds_when_off if case.traits.certain else None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache, lru_cache
 
 from turnercalc.errors import UnknownNameError
 from turnercalc.motors.motor import StartDirection, Volts
@@ -102,13 +102,13 @@ class MotorClass:
         return self.id == "linear_actuator"
 
 
-@lru_cache(maxsize=None)
+@cache
 def motor_class(name: str) -> MotorClass:
     """Return a class by id, name or alias; raises UnknownNameError with the nearest."""
     return _typed(table("motor_classes").row(name))
 
 
-@lru_cache(maxsize=None)
+@cache
 def motor_classes() -> tuple[MotorClass, ...]:
     """Return every class in the order of the table."""
     return tuple(_typed(row) for row in table("motor_classes").rows)
@@ -163,8 +163,8 @@ class Guess:
 
 
 _REVERSING = re.compile(
-    r"(?<!non[- ])(?<!not )\brevers\w*|\bcapacitor|\bbi-?direct|\bboth (?:ways|directions)|cw ?/ ?ccw"
-    r"|\btwo[- ]way"
+    r"(?<!non[- ])(?<!not )\brevers\w*|\bcapacitor|\bbi-?direct|\bboth (?:ways|directions)"
+    r"|cw ?/ ?ccw|\btwo[- ]way"
 )
 _WORDS: tuple[tuple[re.Pattern[str], str], ...] = tuple(
     (re.compile(pattern), name)

@@ -11,35 +11,104 @@ from turnercalc.motors.labels import label_in, power_side
 from turnercalc.units.spellings import SPELLINGS, Unit, key
 
 # What a column is about. The first pattern that fits counts, so the narrow ones go first.
-_TOPICS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
-    (topic, re.compile(pattern))
-    for topic, pattern in (
-        ("torque kind", r"(?:torque|speed) (?:is|kind|type|what)|(?:kind|type|sort) of (?:the )?torque|which torque"),
-        ("ignored", r"\b(?:life\w*|noise|db|colou?r|stock|qty|quantity|moq|delivery|sku|encoder|ppr|pulses?|link|url|image|picture|photo|seller|shop|reviews?|orders?|certificat\w*|warranty|steps? angle|step angle|inertia|inductance|resistance|phases?|connector|cable|wire|leads?|package|diameter|dia|size|dimensions?|length|width|height|gear material|material|backlash)\b"),
-        ("side load", r"\b(?:radial|side|overhung|lateral|transverse)\b"),
-        ("holds", r"^(?:self[- ]?lock\w*|holds?(?: when off| at rest| position)?|back[- ]?driv\w*|non[- ]?back\w*|brake)\??$|when off|at rest"),
-        ("duty", r"\bduty|\bservice\b|\bon time\b|\bon/off\b|\boperation mode\b|\brunning time\b|\bruns? for\b"),
-        ("protection", r"\bprotection|\benclosure|^ip(?:\b|[- ])|\bip (?:code|rating|class)|\bingress"),
-        ("ambient", r"\bambient|\btemperature|\btemp\b|\bsurroundings\b"),
-        ("ratio", r"\bratio\b|\breduction\b|\bgear ?ratio"),
-        ("stroke", r"\bstroke|\btravel(?! speed)(?:\b| length)|\bextension\b"),
-        ("travel speed", r"\b(?:travel|linear|rod|moving) speed|\bmm/s\b"),
-        ("speed", r"\bspeeds?\b|\brpm\b|r\.p\.m|\br/min\b|\brev(?:olution)?s?\b(?!ers)|\bvelocity|\bturns? per min"),
-        ("torque", r"\btorques?\b|\bmoment\b|\btq\b|\bstrength\b"),
-        ("force", r"\bforces?\b|\bthrust|\bpush|\bload capacity|\blifting|\bdynamic load|\bstatic load|\bmax(?:imum)? load|\brated load|\bload\b$"),
-        ("frequency", r"\bfreq\w*|^hz\b"),
-        ("power", r"\bpower(?! suppl)\b|\bwatt\w*|\bconsumption|^w$|\boutput$|\binput$"),
-        ("current", r"\bcurrents?\b(?! type| kind)|\bamp\w*|^a$|^ma$|\bdraw\b"),
-        ("voltage", r"\bvolt\w*|\bsuppl(?:y|ies)\b|\bv ?[ad]c\b|\belectric\w*|\bmains\b|^v$|\bruns on\b"),
-        ("direction", r"\bdirections?\b|\brotation\b|\bturns which way|\breversible\b|\bcw\b|\bccw\b|\bsense\b"),
-        ("price", r"\bprice|\bcosts?\b|[£$€]|\beur\b|\busd\b|\bgbp\b"),
-        ("mass", r"\bweight|\bmass\b"),
-        ("notes", r"\bnotes?\b|\bremarks?\b|\bcomments?\b|\bother\b|\bfeatures?\b|\bextras?\b|\binfo\w*|\bdetails?\b|\bdescription|\bspec\w*"),
-        ("class", r"\bmotor (?:class|type|kind)|\bclass\b|^kind$|^type$|^type of motor"),
-        ("title", r"\btitle|\bwhat\b|\bitem\b(?! ?n)|\bproduct\b|^motors?$|\bgear ?motors?\b|\barticle\b(?! ?n)"),
-        ("id", r"^(?:id|ref\w*|name|key|letter|tag|no\.?|nr\.?|#|code|label|model|part|pos\w*)\b|\b(?:item|part|model|article|order) ?(?:no|number|nr|code|id)\b|\bmodel\b|\bname\b"),
-    )
-)  # fmt: skip
+_TOPIC_WORDS: tuple[tuple[str, tuple[str, ...]], ...] = (
+    (
+        "torque kind",
+        (
+            r"(?:torque|speed) (?:is|kind|type|what)",
+            r"(?:kind|type|sort) of (?:the )?torque",
+            r"which torque",
+        ),
+    ),
+    (
+        "ignored",
+        (
+            r"\b(?:life\w*|noise|db|colou?r|stock|qty|quantity|moq|delivery|sku|encoder|ppr)\b",
+            r"\b(?:pulses?|link|url|image|picture|photo|seller|shop|reviews?|orders?|warranty)\b",
+            r"\b(?:certificat\w*|steps? angle|inertia|inductance|resistance|phases?|connector)\b",
+            r"\b(?:cable|wire|leads?|package|diameter|dia|size|dimensions?|length|width|height)\b",
+            r"\b(?:gear material|material|backlash|shaft)\b(?! load)",
+        ),
+    ),
+    ("side load", (r"\b(?:radial|side|overhung|lateral|transverse)\b",)),
+    (
+        "holds",
+        (
+            r"^(?:self[- ]?lock\w*|holds?(?: when off| at rest| position)?|brake)\??$",
+            r"^(?:back[- ]?driv\w*|non[- ]?back\w*)\??$",
+            r"when off|at rest",
+        ),
+    ),
+    (
+        "duty",
+        (
+            r"\bduty|\bservice\b|\bon time\b|\bon/off\b|\boperation mode\b",
+            r"\brunning time\b|\bruns? for\b",
+        ),
+    ),
+    ("protection", (r"\bprotection|\benclosure|^ip(?:\b|[- ])", r"\bip (?:code|rating|class)")),
+    ("ambient", (r"\bambient|\btemperature|\btemp\b|\bsurroundings\b",)),
+    ("ratio", (r"\bratio\b|\breduction\b",)),
+    ("stroke", (r"\bstroke|\btravel(?! speed)(?:\b| length)|\bextension\b",)),
+    ("travel speed", (r"\b(?:travel|linear|rod|moving) speed|\bmm/s\b",)),
+    (
+        "speed",
+        (
+            r"\bspeeds?\b|\brpm\b|r\.p\.m|\br/min\b|\brev(?:olution)?s?\b(?!ers)",
+            r"\bvelocity|\bturns? per min",
+        ),
+    ),
+    ("torque", (r"\btorques?\b|\bmoment\b|\btq\b|\bstrength\b",)),
+    (
+        "force",
+        (
+            r"\bforces?\b|\bthrust|\bpush|\bload capacity|\blifting|\b(?:dynamic|static) load",
+            r"\bmax(?:imum)? load|\brated load|\bload\b$",
+        ),
+    ),
+    ("frequency", (r"\bfreq\w*|^hz\b",)),
+    ("power", (r"\bpower(?! suppl)\b|\bwatt\w*|\bconsumption|^w$|\boutput$|\binput$",)),
+    ("current", (r"\bcurrents?\b(?! type| kind)|\bamp\w*|^a$|^ma$|\bdraw\b",)),
+    (
+        "voltage",
+        (
+            r"\bvolt\w*|\bsuppl(?:y|ies)\b|\bv ?[ad]c\b|\belectric\w*|\bmains\b|^v$",
+            r"\bruns on\b",
+        ),
+    ),
+    (
+        "direction",
+        (
+            r"\bdirections?\b|\brotation\b|\bturns which way|\breversible\b|\bc?cw\b",
+            r"\bsense\b",
+        ),
+    ),
+    ("price", (r"\bprice|\bcosts?\b|[£$€]|\beur\b|\busd\b|\bgbp\b",)),
+    ("mass", (r"\bweight|\bmass\b",)),
+    (
+        "notes",
+        (
+            r"\bnotes?\b|\bremarks?\b|\bcomments?\b|\bother\b|\bfeatures?\b|\bextras?\b",
+            r"\binfo\w*|\bdetails?\b|\bdescription|\bspec\w*",
+        ),
+    ),
+    ("class", (r"\bmotor (?:class|type|kind)|\bclass\b|^kind$|^type$|^type of motor",)),
+    (
+        "title",
+        (
+            r"\btitle|\bwhat\b|\bitem\b(?! ?n)|\bproduct\b|^motors?$|\bgear ?motors?\b",
+            r"\barticle\b(?! ?n)",
+        ),
+    ),
+    (
+        "id",
+        (
+            r"^(?:id|ref\w*|name|key|letter|tag|no\.?|nr\.?|#|code|label|model|part|pos\w*)\b",
+            r"\b(?:item|part|article|order) ?(?:no|number|nr|code|id)\b|\bmodel\b|\bname\b",
+        ),
+    ),
+)
+_TOPICS = tuple((topic, re.compile("|".join(words))) for topic, words in _TOPIC_WORDS)
 _KIND_OF_TOPIC = {
     "torque": "torque",
     "speed": "rotation",

@@ -7,6 +7,7 @@ any other figure, and every figure of a free text, takes its meaning from the wo
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
@@ -33,6 +34,7 @@ CURRENT_FIELDS = {
 # The one unit that listings leave off; a torque has two and is settled by the power.
 _LEFT_OFF = {"speed": "rpm", "voltage": "v", "power": "w", "frequency": "hz"}
 _CONDITION = re.compile(r"\s*(?:\(|@|at|\(at|\(@|under|\bby\b|/)?\s*(?:@|at)?\s*(?:[ad]c\s*)?")
+_MARKED = re.compile(r"\(|@|\bat\b")
 _LEAD = re.compile(r"\s*[:=]\s*")
 _AC = re.compile(r"\bac\b|\bac(?=\d)|(?<=v)ac\b|~|\bmains\b")
 _DC = re.compile(r"\bdc\b|\bdc(?=\d)|(?<=v)dc\b|(?<=v)\s?=|\bbatter|\busb\b")
@@ -90,21 +92,10 @@ def read_figures(column: Column, text: str, comma_file: bool) -> Scanned:
         volts, hertz = conditions.get(place, (column.volts, column.hertz))
         if place in used and reading.field != "volts":
             continue
-        readings.append(_with_supply(reading, volts, hertz) if volts or hertz else reading)
+        if volts or hertz:
+            reading = replace(reading, volts=volts, hertz=hertz)
+        readings.append(reading)
     return tuple(readings)
-
-
-def _with_supply(reading: Reading, volts: float | None, hertz: float | None) -> Reading:
-    return Reading(
-        reading.column,
-        reading.text,
-        reading.field,
-        reading.value,
-        reading.outcome,
-        reading.note,
-        volts,
-        hertz,
-    )
 
 
 def _label_of(field: str) -> str:
@@ -146,16 +137,15 @@ def _conditions(
         before = figures[place - 1] if place else None
         if before is not None and _depends(before) and place - 1 not in found:
             between = text[before.end : figure.start]
-            if "(" in between or "@" in between or re.search(r"\bat\b", between):
-                if _CONDITION.fullmatch(between):
-                    found[place - 1] = supply
-                    used.add(place)
-                    continue
-        after = figures[place + 1] if place + 1 < len(figures) else None
-        if after is not None and _depends(after):
-            if _LEAD.fullmatch(text[figure.end : after.start]):
-                found[place + 1] = supply
+            if _MARKED.search(between) and _CONDITION.fullmatch(between):
+                found[place - 1] = supply
                 used.add(place)
+                continue
+        after = figures[place + 1] if place + 1 < len(figures) else None
+        leads = after is not None and _LEAD.fullmatch(text[figure.end : after.start])
+        if leads and after is not None and _depends(after):
+            found[place + 1] = supply
+            used.add(place)
     # A condition is a supply voltage too, so voltages stay as readings of their own.
     return found, {place for place in used if figures[place].kind != "voltage"}
 
@@ -186,8 +176,8 @@ def _depends(figure: Figure) -> bool:
 def _reading(column: Column, text: str, figure: Figure, label: str, note: str) -> Reading:
     """Return what one figure is taken for."""
     if not figure.values:
-        return _without_value(column, text, figure, label)
-    field, doubt = _field(column, text, figure, label)
+        return _without_value(column, figure, label)
+    field, doubt = _field(_Spot(column, text, figure, label))
     if not field:
         outcome = Outcome.REFUSED if doubt else Outcome.PASSED_OVER
         return Reading(column.head, figure.text, "", None, outcome, doubt)
@@ -241,7 +231,7 @@ def _volt_pairs(figure: Figure) -> tuple[float, ...]:
     return tuple(pairs)
 
 
-def _without_value(column: Column, text: str, figure: Figure, label: str) -> Reading:
+def _without_value(column: Column, figure: Figure, label: str) -> Reading:
     """Return the reading of a figure that has no unit or cannot be read as a number."""
     if figure.doubt:
         wanted = column.topic in _LEFT_OFF or column.topic in ("torque", "force", "travel speed")
@@ -258,102 +248,111 @@ def _without_value(column: Column, text: str, figure: Figure, label: str) -> Rea
     return Reading(column.head, figure.text, "", None, Outcome.PASSED_OVER)
 
 
-def _field(column: Column, text: str, figure: Figure, label: str) -> tuple[str, str]:
+@dataclass(frozen=True, slots=True)
+class _Spot:
+    """A figure, its label, and where it stands."""
+
+    column: Column
+    text: str
+    figure: Figure
+    label: str
+
+    @property
+    def topic(self) -> str:
+        return self.column.topic
+
+    def around(self, before: int, after: int) -> str:
+        """Return the text next to the figure, the figure included."""
+        return self.text[max(0, self.figure.start - before) : self.figure.end + after]
+
+
+def _field(spot: _Spot) -> tuple[str, str]:
     """Return the field a figure belongs to and what is odd about it; no field passes it over."""
-    chooser = _CHOOSERS.get(figure.kind)
+    chooser = _CHOOSERS.get(spot.figure.kind)
     if chooser is None:
         return "", ""
-    own = column.topic and column.kind == figure.kind
-    return chooser(column, text, figure, label or (column.label if own else ""))
+    own = spot.topic and spot.column.kind == spot.figure.kind
+    if not spot.label and own and spot.column.label:
+        spot = replace(spot, label=spot.column.label)
+    return chooser(spot)
 
 
-def _torque(column: Column, text: str, figure: Figure, label: str) -> tuple[str, str]:
-    if column.topic == "ratio":
+def _torque(spot: _Spot) -> tuple[str, str]:
+    if spot.topic == "ratio" or spot.label == "free":
         return "", ""
-    if label == "free":
-        return "", ""
-    return TORQUE_FIELDS.get(label, "unnamed_torque"), ""
+    return TORQUE_FIELDS.get(spot.label, "unnamed_torque"), ""
 
 
-def _speed(column: Column, text: str, figure: Figure, label: str) -> tuple[str, str]:
-    if figure.unit == "s/60°":
-        return SPEED_FIELDS.get(label, "free_speed"), ""
-    doubt = ""
-    if column.topic == "speed" and not figure.text.endswith(("rpm", "min")) and figure.unit:
-        if figure.unit == "rpm" and figure.text[-1:].isdigit() and column.unit is None:
-            doubt = "Taken for rpm, the unit that listings leave off."
-    return SPEED_FIELDS.get(label, "unnamed_speed"), doubt
+def _speed(spot: _Spot) -> tuple[str, str]:
+    if spot.figure.unit == "s/60°":
+        return SPEED_FIELDS.get(spot.label, "free_speed"), ""
+    bare = spot.topic == "speed" and spot.column.unit is None and spot.figure.text[-1].isdigit()
+    doubt = "Taken for rpm, the unit that listings leave off." if bare else ""
+    return SPEED_FIELDS.get(spot.label, "unnamed_speed"), doubt
 
 
-def _power(column: Column, text: str, figure: Figure, label: str) -> tuple[str, str]:
-    if column.topic == "power":
-        return (label or column.label or "input_power"), ""
-    around = text[max(0, figure.start - 24) : figure.end + 16]
-    return power_side(around), ""
+def _power(spot: _Spot) -> tuple[str, str]:
+    if spot.topic == "power":
+        return (spot.column.label or "input_power"), ""
+    return power_side(spot.around(24, 16)), ""
 
 
-def _voltage(column: Column, text: str, figure: Figure, label: str) -> tuple[str, str]:
-    around = text[max(0, figure.start - 5) : figure.end + 6]
-    is_ac, is_dc = bool(_AC.search(around)), bool(_DC.search(around))
-    if is_ac == is_dc:
-        head = column.head.lower()
-        is_ac, is_dc = bool(_AC.search(head)), bool(_DC.search(head))
-    if is_ac == is_dc:
-        return "volts", ""
-    return ("volts ac" if is_ac else "volts dc"), ""
+def _voltage(spot: _Spot) -> tuple[str, str]:
+    for text in (spot.around(5, 6), spot.column.head.lower()):
+        is_ac, is_dc = bool(_AC.search(text)), bool(_DC.search(text))
+        if is_ac is not is_dc:
+            return ("volts ac" if is_ac else "volts dc"), ""
+    return "volts", ""
 
 
-def _current(column: Column, text: str, figure: Figure, label: str) -> tuple[str, str]:
-    return CURRENT_FIELDS.get(label, "rated_current"), ""
+def _current(spot: _Spot) -> tuple[str, str]:
+    return CURRENT_FIELDS.get(spot.label, "rated_current"), ""
 
 
-def _frequency(column: Column, text: str, figure: Figure, label: str) -> tuple[str, str]:
+def _frequency(spot: _Spot) -> tuple[str, str]:
+    figure = spot.figure
     if figure.unit != "Hz" or not all(16.0 <= value <= 400.0 for value in figure.values):
         return "", ""  # a pulse rate, not the mains
     return "frequencies", ""
 
 
-def _temperature(column: Column, text: str, figure: Figure, label: str) -> tuple[str, str]:
-    wanted = column.topic == "ambient" or _AMBIENT_WORDS.search(text)
+def _temperature(spot: _Spot) -> tuple[str, str]:
+    wanted = spot.topic == "ambient" or _AMBIENT_WORDS.search(spot.text)
     return ("ambient_most" if wanted else ""), ""
 
 
-def _force(column: Column, text: str, figure: Figure, label: str) -> tuple[str, str]:
-    if column.topic == "torque":
-        why = f"{figure.text} is a force, no torque: {figure.unit} times what length?"
-        return "", why
-    around = text[max(0, figure.start - 30) : figure.end + 20]
-    if column.topic == "side load" or _SIDE_WORDS.search(around):
+def _force(spot: _Spot) -> tuple[str, str]:
+    figure = spot.figure
+    if spot.topic == "torque":
+        return "", f"{figure.text} is a force, no torque: {figure.unit} times what length?"
+    if spot.topic == "side load" or _SIDE_WORDS.search(spot.around(30, 20)):
         return "side_load", ""
-    if column.topic == "force" or _FORCE_WORDS.search(text):
-        return ("holding_force" if label == "holding" else "force"), ""
+    if spot.topic == "force" or _FORCE_WORDS.search(spot.text):
+        return ("holding_force" if spot.label == "holding" else "force"), ""
     return "", ""
 
 
-def _length(column: Column, text: str, figure: Figure, label: str) -> tuple[str, str]:
-    around = text[max(0, figure.start - 16) : figure.end + 16]
-    if column.topic == "stroke" or (column.topic != "ignored" and _STROKE_WORDS.search(around)):
-        return "stroke", ""
-    return "", ""
+def _length(spot: _Spot) -> tuple[str, str]:
+    return (
+        "stroke" if spot.topic == "stroke" or _STROKE_WORDS.search(spot.around(16, 16)) else ""
+    ), ""
 
 
-def _mass(column: Column, text: str, figure: Figure, label: str) -> tuple[str, str]:
-    around = text[max(0, figure.start - 16) : figure.end + 14]
-    if column.topic == "torque" or _TORQUE_WORDS.search(around):
-        field = TORQUE_FIELDS.get(label, "unnamed_torque")
-        if figure.unit == "kg":
-            return f"kg {field}", "kg is a mass; beside the word torque listings mean kgf·cm."
-        return "", f"{figure.text} is a mass, no torque: on what length of arm?"
-    if column.topic == "force" or (column.topic != "mass" and _FORCE_WORDS.search(around)):
-        field = "holding_force" if label == "holding" else "force"
+def _mass(spot: _Spot) -> tuple[str, str]:
+    figure, around = spot.figure, spot.around(16, 14)
+    if spot.topic == "torque" or _TORQUE_WORDS.search(around):
+        if figure.unit != "kg":
+            return "", f"{figure.text} is a mass, no torque: on what length of arm?"
+        field = TORQUE_FIELDS.get(spot.label, "unnamed_torque")
+        return f"kg {field}", "kg is a mass; beside the word torque listings mean kgf·cm."
+    if spot.topic == "force" or (spot.topic != "mass" and _FORCE_WORDS.search(around)):
+        field = "holding_force" if spot.label == "holding" else "force"
         return f"weight {field}", "A mass, taken for its weight."
-    if column.topic == "mass" or _MASS_WORDS.search(around):
-        return "mass", ""
-    return "", ""
+    return ("mass" if spot.topic == "mass" or _MASS_WORDS.search(around) else ""), ""
 
 
-def _travel(column: Column, text: str, figure: Figure, label: str) -> tuple[str, str]:
-    return "travel_speed", ""
+def _travel(spot: _Spot) -> tuple[str, str]:
+    return ("" if spot.topic == "ratio" else "travel_speed"), ""
 
 
 _CHOOSERS = {

@@ -265,12 +265,14 @@ def _property_motors(text: str) -> Layout | None:
     known = [pair for pair in pairs if pair is not None and pair[0].topic]
     if len({(p[0].topic, p[0].label) for p in known}) < 3 or len(known) < 0.5 * len(sample):
         return None
-    if _side_by_side(text):
-        return _turned(text)
+    return _turned(text) if _side_by_side(text) else _listed_one_below_the_other(text)
+
+
+def _listed_one_below_the_other(text: str) -> Layout | None:
     motors: list[Layout] = []
     columns: list[Column] = []
     values: list[str] = []
-    number = start = 1
+    start = 1
 
     def close() -> None:
         if values:
@@ -279,24 +281,22 @@ def _property_motors(text: str) -> Layout | None:
             values.clear()
 
     for number, line in enumerate(text.split("\n"), start=1):
-        pair = _property(line)
-        if pair is None:
-            if line.strip() and not values and not motors:
-                columns.append(Column("title", "title"))
-                values.append(line.strip(" #*-=|:"))
-                start = number
-            elif line.strip():
-                columns.append(Column("text", "notes"))
-                values.append(line.strip())
+        if not line.strip():
             continue
-        if any(pair[0].head == column.head for column in columns):
+        column, value = _property(line) or _remark(line, first=not values and not motors)
+        if column.topic != "notes" and any(column.head == other.head for other in columns):
             close()
-        if not values:
-            start = number
-        columns.append(pair[0])
-        values.append(pair[1])
+        start = start if values else number
+        columns.append(column)
+        values.append(value)
     close()
     return _merged(motors)
+
+
+def _remark(line: str, first: bool) -> tuple[Column, str]:
+    """Take a line that is no property for the title, or for a note."""
+    column = Column("title", "title") if first else Column("text", "notes")
+    return column, line.strip(" #*-=|:")
 
 
 def _property(line: str) -> tuple[Column, str] | None:

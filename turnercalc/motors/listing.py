@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import lru_cache
 from pathlib import Path
 
@@ -16,12 +17,10 @@ from turnercalc.motors.figures import TORQUE_FIELDS, read_figures
 from turnercalc.motors.labels import label_in
 from turnercalc.motors.layout import Layout, Line, find_table, is_blank
 from turnercalc.motors.meaning import Settled, settle
-from turnercalc.motors.motor import Motor, MotorFile, MotorRow, Outcome, Reading
-from turnercalc.units.spellings import SPELLINGS
+from turnercalc.motors.motor import MotorFile, MotorRow, Outcome, Reading
 
 FREE_TEXT = frozenset({"", "title", "notes", "class"})
-_OF_THEIR_OWN = frozenset({"id", "torque kind", "direction", "holds", "protection", "price"})
-_SILENT = frozenset({"ignored", "ratio"})
+_SILENT = frozenset({"ignored", "ratio", "id", "torque kind"})
 _DECIMAL_COMMA = re.compile(r"(?<![\d.,])(?:0,\d+|\d+,\d{1,2})(?![\d,.])")
 _DECIMAL_DOT = re.compile(r"(?<![\d.,])\d+\.\d{1,2}(?![\d.,])")
 _INCHES = re.compile(r"\b(?:oz|ozf|lb|lbs|lbf)[ .·-]?(?:in|ft)\b|\bin[ .·-]?(?:oz|lbs?)\b", re.I)
@@ -87,7 +86,7 @@ def _no_rows(name: str) -> str:
 
 def _doubles(rows: tuple[MotorRow, ...]) -> list[str]:
     seen: dict[str, int] = {}
-    remarks = []
+    remarks: list[str] = []
     for row in rows:
         name = row.motor.id.casefold()
         if name in seen and len(remarks) < 5:
@@ -203,7 +202,7 @@ def _short(title: str) -> str:
 def read_cell(column: Column, cell: str, comma_file: bool) -> tuple[Reading, ...]:
     """Return everything one cell says."""
     topic = column.topic
-    if topic in _SILENT or topic == "id" or topic == "torque kind":
+    if topic in _SILENT:
         return ()
     text = tidy(cell)
     if topic == "direction":
@@ -222,7 +221,7 @@ def read_cell(column: Column, cell: str, comma_file: bool) -> tuple[Reading, ...
     figures = read_figures(column, cell, comma_file)
     if topic in FREE_TEXT:
         return figures + _words_of(column, cell, text)
-    return figures + _supply_words(column, cell, text)
+    return figures
 
 
 def _word(column: Column, cell: str, field: str, value: object) -> tuple[Reading, ...]:
@@ -255,10 +254,6 @@ def _words_of(column: Column, cell: str, text: str) -> tuple[Reading, ...]:
     )
 
 
-def _supply_words(column: Column, cell: str, text: str) -> tuple[Reading, ...]:
-    return ()
-
-
 def _named_by_kind(readings: list[Reading], cell: str) -> list[Reading]:
     """Let the column that says which torque it is name the torque of the row."""
     text = tidy(cell)
@@ -272,23 +267,4 @@ def _named_by_kind(readings: list[Reading], cell: str) -> list[Reading]:
 def _renamed(reading: Reading, field: str) -> Reading:
     if not reading.field.endswith("unnamed_torque") or reading.column == _EXTRA.head:
         return reading
-    name = reading.field.replace("unnamed_torque", field)
-    return Reading(
-        reading.column,
-        reading.text,
-        name,
-        reading.value,
-        reading.outcome,
-        reading.note,
-        reading.volts,
-        reading.hertz,
-    )
-
-
-def row_of(motor: Motor) -> MotorRow:
-    """Return a row for a motor that comes from no file."""
-    return MotorRow(motor.line, motor.title, motor)
-
-
-# Kept here so that a listing of torque units is a listing of what `units` knows.
-TORQUE_UNITS = tuple(sorted({unit.symbol for unit in SPELLINGS["torque"].values()}))
+    return replace(reading, field=reading.field.replace("unnamed_torque", field))

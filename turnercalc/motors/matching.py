@@ -9,7 +9,7 @@ from turnercalc import units
 from turnercalc.findings import Answer, Finding, worst
 from turnercalc.motors import checks_place, checks_running, checks_strength
 from turnercalc.motors.case import Case, build_case
-from turnercalc.motors.checks_strength import times
+from turnercalc.motors.checks_strength import times, told_times
 from turnercalc.motors.demand import Demand
 from turnercalc.motors.line import Line
 from turnercalc.motors.motor import Motor, MotorFile, MotorRow
@@ -230,7 +230,7 @@ def _judge_motor(motor: Motor, demand: Demand) -> MotorResult:
         motor=motor,
         row=None,
         verdict=verdict,
-        times_enough=_told_times(case, findings),
+        times_enough=told_times(case),
         corner=case.corner,
         dependable=case.counted.torque,
         dependable_from=case.counted.source,
@@ -245,7 +245,7 @@ def _judge_motor(motor: Motor, demand: Demand) -> MotorResult:
 
 
 def _class(case: Case) -> Finding | None:
-    """Whether it is known what class of motor it is."""
+    """Tell whether it is known what class of motor it is."""
     if case.traits.certain:
         return None
     names = " or ".join(c.name for c in case.traits.classes[:3])
@@ -280,18 +280,10 @@ def _deciding(findings: tuple[Finding, ...], verdict: Answer) -> Finding | None:
     }
     for answer in wanted[verdict]:
         for finding in findings:
-            if finding.answer is answer and finding.caps_verdict:
-                if verdict is not Answer.UNKNOWN or finding.id in ESSENTIAL:
-                    return finding
+            counts = verdict is not Answer.UNKNOWN or finding.id in ESSENTIAL
+            if finding.answer is answer and finding.caps_verdict and counts:
+                return finding
     return None
-
-
-def _told_times(case: Case, findings: tuple[Finding, ...]) -> float | None:
-    """Return the times enough that is told: too weak either way is told by the kinder reading."""
-    cautious, kindest = case.times_enough, case.kindest_times
-    if cautious is not None and kindest is not None and kindest < 1.0:
-        return kindest
-    return cautious
 
 
 def _why(case: Case, verdict: Answer, deciding: Finding | None) -> str:
@@ -314,7 +306,7 @@ def _why_weak(case: Case, finding: Finding) -> str:
 
 def _wrong_motion(case: Case) -> MotorResult:
     if case.traits.linear:
-        text = "It moves in a line; this drive wants a turning shaft. An actuator needs a drive of its own."
+        text = "It moves in a line; this drive wants a turning shaft."
     else:
         text = "It turns; this drive wants an actuator that moves in a line."
     finding = Finding(

@@ -210,22 +210,27 @@ def _alternatives(got: _Gathered, reading: Reading) -> tuple[list[Rating], str, 
         rating = Rating(name, values[0], reading.volts, reading.hertz)
         return [rating], "", True
     low, high = min(values), max(values)
-    if name in (*SPEEDS, "travel_speed") and len(values) == 2 and low > 0.0:
-        if abs(high / low - MAINS_RATIO) < 0.021:
-            return [Rating(name, low, None, 50.0), Rating(name, high, None, 60.0)], "", True
+    if name in SPEEDS and len(values) == 2 and abs(high - MAINS_RATIO * low) < 0.021 * low:
+        return [Rating(name, low, None, 50.0), Rating(name, high, None, 60.0)], "", True
     supplies = _supplies_in_order(got)
     if len(supplies) == len(values):
         pairs = zip(values, supplies, strict=True)
         return [Rating(name, v, volts, hertz) for v, (volts, hertz) in pairs], "", True
-    if name in SPEEDS and len(values) == 2 and abs(high / low - round(high / low)) < 1e-9:
-        if low == values[0]:
-            note = (
-                f"{reading.text}: a fraction, or two speeds? "
-                "Write one speed, or two with their supplies."
-            )
-            return [], note, False
+    if name in SPEEDS and _could_be_a_fraction(values):
+        note = (
+            f"{reading.text}: a fraction, or two speeds? "
+            "Write one speed, or two with their supplies."
+        )
+        return [], note, False
     note = f"{reading.text} is several figures; the lowest was taken. Which is yours?"
     return [Rating(name, low)], note, True
+
+
+def _could_be_a_fraction(values: tuple[float, ...]) -> bool:
+    """Whether two numbers may be meant as one fraction, such as 1/2 or 1/4."""
+    first, second = values[0], values[-1]
+    whole = abs(second / first - round(second / first)) < 1e-9 if first > 0.0 else False
+    return len(values) == 2 and whole and first < second
 
 
 def _supplies_in_order(got: _Gathered) -> list[tuple[float | None, float | None]]:
@@ -295,7 +300,8 @@ def _settle_bare(motor: Motor, got: _Gathered, inches: bool) -> Motor:
         if not unit or amounts[unit] <= 0.0:
             got.readings[place] = replace(reading, field="", outcome=Outcome.REFUSED, note=note)
             continue
-        motor = replace(motor, **{name: amounts[unit]})
+        settled: dict[str, Any] = {name: amounts[unit]}
+        motor = replace(motor, **settled)
         got.readings[place] = replace(
             reading, field=name, value=(amounts[unit],), outcome=Outcome.DOUBTED, note=note
         )

@@ -44,11 +44,6 @@ def slowest_share(motor: Motor) -> float:
     return 1.0 - max(motor_class(name).speed_drop for name in motor.candidates or ("brushed_spur",))
 
 
-def rated_power(motor: Motor, torque: float, speed: float) -> float:
-    """Return the power of a rated pair [W]."""
-    return torque * speed
-
-
 def peak_power(motor: Motor, torque: float, speed: float) -> float:
     """Return the most power that a stall torque and a free speed mean [W]."""
     share = HALF_SPEED if "straight" in forms(motor) or "stepped" in forms(motor) else 1.0
@@ -85,7 +80,7 @@ def _over_power(motor: Motor, limit: float, which: str) -> str:
     if working is not None:
         speed, share = _working_speed(motor)
         if working * speed * share > limit * ROUNDING:
-            power = rated_power(motor, working, speed)
+            power = working * speed
             return f"As a rated pair that is {_watts(power)} out of {_watts(limit)}{_kind(which)}."
     if which == "volts times amps":
         return ""  # the rated current says nothing about stall

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from turnercalc import units
@@ -107,6 +108,8 @@ def _rated_torque(demand: Demand, chosen_freely: bool, sag: float, starting: flo
 
 
 def _text(demand: Demand, torque: float, must_hold: bool) -> str:
+    if not math.isfinite(torque):
+        return "Nothing to buy yet: friction jams the drive, however strong the motor."
     if demand.linear:
         return _text_linear(demand, torque)
     in_kgf = units.in_unit(torque, "kgf·cm", "torque")
@@ -146,34 +149,32 @@ def _suitable(kind: MotorClass, demand: Demand, must_hold: bool) -> Suitable:
 
 
 def _against(kind: MotorClass, demand: Demand, must_hold: bool, need: float) -> list[str]:
-    found: list[str] = []
+    """Return what speaks against a class."""
     if kind.is_linear is not demand.linear:
         return ["it moves in a line" if kind.is_linear else "it turns; an actuator is wanted"]
-    supply = demand.supply
-    if kind.is_mains and not supply.ac_volts and supply.dc_volts:
-        found.append("it wants mains")
-    if not kind.is_mains and not supply.dc_volts and not supply.ac_volts:
-        found.append("it wants a low-voltage supply")
-    if demand.both_directions_needed and kind.start_direction is not StartDirection.REVERSIBLE:
-        found.append("it cannot be told which way to turn")
-    if must_hold and kind.holds_when_off is False and kind.heat_at_rest != "holding current":
-        found.append("it does not hold when off")
-    if demand.linear:
-        return found
+    told_which_way = kind.start_direction is StartDirection.REVERSIBLE
+    heats = demand.inside and kind.heat_at_rest == "holding current"
+    found = (
+        (kind.is_mains and not demand.supply.ac_volts, "it wants mains"),
+        (demand.both_directions_needed and not told_which_way, "it cannot be told which way"),
+        (must_hold and kind.holds_when_off is False, "it does not hold when off"),
+        (heats, "it heats the box while it holds"),
+    )
+    reasons = [words for applies, words in found if applies]
+    return reasons if demand.linear else [*reasons, *_out_of_range(kind, demand, need)]
+
+
+def _out_of_range(kind: MotorClass, demand: Demand, need: float) -> list[str]:
+    """Return where the usual speed and torque of a class lie outside what is wanted."""
+    found: list[str] = []
     if kind.speed_low is not None and kind.speed_low > demand.speed_max:
         slowest = units.in_unit(kind.speed_low, "rpm", "rotation")
         found.append(f"even the slow ones turn at {slowest}")
-    if (
-        kind.line != "stepped"
-        and kind.speed_high is not None
-        and kind.speed_high < demand.speed_min
-    ):
+    if kind.speed_high is not None and kind.speed_high < demand.speed_min:
         found.append("even the fast ones are too slow")
     if kind.torque_high is not None and kind.torque_high * _counted_of(kind) < need:
         strongest = units.show(kind.torque_high, "torque")
         found.append(f"the strongest give about {strongest}, too little")
-    if demand.inside and kind.heat_at_rest == "holding current":
-        found.append("it heats the box while it holds")
     return found
 
 

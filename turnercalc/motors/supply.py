@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from turnercalc.fields import Supply
 from turnercalc.findings import Answer
@@ -142,7 +143,7 @@ def _at(ratings: list[Rating], volts: float | None, hertz: float | None) -> floa
     lowest = min(rating.value for rating in ratings)
     by_hertz = {r.hertz: r.value for r in ratings if r.hertz is not None}
     if by_hertz:
-        return by_hertz.get(hertz, lowest)
+        return lowest if hertz is None else by_hertz.get(hertz, lowest)
     by_volts = sorted((r.volts, r.value) for r in ratings if r.volts is not None)
     if not by_volts or volts is None:
         return lowest
@@ -152,7 +153,7 @@ def _at(ratings: list[Rating], volts: float | None, hertz: float | None) -> floa
 def _interpolated(points: list[tuple[float, float]], volts: float) -> float:
     if volts <= points[0][0]:
         return points[0][1]
-    for (v0, y0), (v1, y1) in zip(points, points[1:], strict=False):
+    for (v0, y0), (v1, y1) in pairwise(points):
         if volts <= v1:
             return y0 + (y1 - y0) * (volts - v0) / (v1 - v0) if v1 > v0 else min(y0, y1)
     return points[-1][1]

@@ -24,7 +24,8 @@ _ONE_WAY = re.compile(
     r"|^ ?c?cw$|\bonly c?cw\b|^(?:anti|counter)?-?clockwise(?: only)?$|\bsingle rotation\b"
 )
 _HOLDS_NOT = re.compile(
-    r"\b(?:not?|non|isn'?t|without|doesn'?t)[- ](?:self[- ]?lock\w*|hold\w*)|\bback-?driv(?:es|able)"
+    r"\b(?:not?|non|isn'?t|without|doesn'?t)[- ](?:self[- ]?lock\w*|hold\w*)"
+    r"|\bback-?driv(?:es|able)"
 )
 _HOLDS = re.compile(
     r"\bself[- ]?lock(?:ing|s)?\b(?![- :]*(?:torque|force|\d))|\bholds? (?:its )?(?:position|load)"
@@ -40,10 +41,12 @@ _PERCENT_DUTY = re.compile(
     r"(?:duty|service|ed|cdf|on time)\D{0,14}?(\d+(?:[.,]\d+)?) ?%"
     r"|(\d+(?:[.,]\d+)?) ?% ?(?:duty|ed\b|on\b|max|cycle|$)"
 )
+_PERCENT = re.compile(r"(\d+(?:[.,]\d+)?) ?%")
 _SHORT_TIME = re.compile(
     r"(?:max\w*|at most|not (?:over|more than)|up to|short[- ]time|continuous run\w*)\D{0,20}?"
     r"(\d+(?:[.,]\d+)?) ?(s|sec\w*|min\w*|h|hours?)\b"
 )
+_JUST_A_TIME = re.compile(r"(\d+(?:[.,]\d+)?) ?(s|sec\w*|min\w*|h|hours?)")
 _CONTINUOUS = re.compile(r"\bcontinuous(?:ly)?\b(?! (?:torque|current|run\w* \d))|\b24 ?h|\b100 ?%")
 _CURRENCY = {"£": "GBP", "$": "USD", "€": "EUR", "eur": "EUR", "usd": "USD", "gbp": "GBP"}
 _PRICE = re.compile(
@@ -106,9 +109,9 @@ def duty(text: str, in_duty_column: bool = False) -> Duty | None:
         return Duty("S3", share=on / (on + off), cycle=on + off) if on > 0 else None
     match = _PERCENT_DUTY.search(text)
     if match is None and in_duty_column:
-        match = re.search(r"(\d+(?:[.,]\d+)?)() ?%", text)
+        match = _PERCENT.search(text)
     if match is not None:
-        share = _plain(match[1] or match[2]) / 100.0
+        share = _plain(next(filter(None, match.groups()))) / 100.0
         if 0.0 < share <= 1.0:
             return Duty("S1") if share == 1.0 else Duty("S3", share=share)
     if not in_duty_column:
@@ -129,12 +132,9 @@ def _duty_type(match: re.Match[str]) -> Duty | None:
 
 
 def _duty_in_its_column(text: str) -> Duty | None:
-    match = _SHORT_TIME.search(text) or re.fullmatch(
-        r"()(\d+(?:[.,]\d+)?) ?(s|sec\w*|min\w*|h|hours?)", text
-    )
+    match = _SHORT_TIME.search(text) or _JUST_A_TIME.fullmatch(text)
     if match is not None:
-        amount, unit = match[match.lastindex - 1], match[match.lastindex]  # type: ignore[operator]
-        run = _plain(amount) * _SECONDS[unit[0]]
+        run = _plain(match[1]) * _SECONDS[match[2][0]]
         return Duty("S2", run_time=run) if run > 0.0 else None
     if _CONTINUOUS.search(text):
         return Duty("S1")
