@@ -15,11 +15,10 @@ from turnercalc.motors.line import (
     SpeedRange,
     free_speed_range,
     line_of,
-    motor_has_volt_ratings,
     torque_share,
 )
 from turnercalc.motors.motor import Motor, StartDirection
-from turnercalc.motors.supply import SupplyMatch, match_supply, on_supply
+from turnercalc.motors.supply import SupplyMatch, match_supply, on_supply, supply_share
 from turnercalc.motors.traits import Traits, traits_of
 
 Array = NDArray[np.float64]
@@ -92,16 +91,16 @@ class Case:
     @property
     def starting_torque(self) -> float | None:
         """Torque it starts against at nominal supply [N·m], or None."""
+        at_hand = torque_share(self.traits.line, supply_share(self.motor, self.traits, self.match))
         if self.motor.starting_torque is not None:
-            return self.motor.starting_torque
+            return self.motor.starting_torque * at_hand
         if self.counted.torque is None:
             return None
         if self.traits.starting_share is not None:
             return self.counted.torque * self.traits.starting_share
-        # A brushed motor gives most at standstill; unlisted, it is at least what may be counted on.
-        if self.motor.stall_torque is not None:
-            return max(self.motor.stall_torque, self.counted.torque)
-        return self.counted.torque
+        # A brushed motor gives most at standstill; unlisted, it is at least what counts.
+        stall = self.motor.stall_torque
+        return max(0.0 if stall is None else stall * at_hand, self.counted.torque)
 
     @property
     def corner(self) -> float | None:
@@ -160,7 +159,7 @@ def build_case(motor: Motor, demand: Demand) -> Case:
     speeds = _speeds(at_hand, traits, match, demand)
     line = None
     if speeds is not None and counted.torque is not None:
-        share = 1.0 if motor_has_volt_ratings(motor) else match.share
+        share = supply_share(at_hand, traits, match)
         line = line_of(at_hand, traits, speeds.nominal, counted.torque, share)
     start = motor.start_direction or traits.start_direction
     if traits.certain and traits.line == "straight":
@@ -185,8 +184,9 @@ def build_case(motor: Motor, demand: Demand) -> Case:
 
 def _counted(motor: Motor, traits: Traits, match: SupplyMatch, demand: Demand) -> Dependable:
     counted = dependable(motor, traits)
-    if match.share < 1.0 and not motor_has_volt_ratings(motor):
-        counted = counted.scaled(torque_share(traits.line, match.share))
+    share = supply_share(motor, traits, match)
+    if share < 1.0:
+        counted = counted.scaled(torque_share(traits.line, share))
     if demand.inside:
         counted = counted.scaled(ambient_share(demand.box_temperature))
     return counted

@@ -71,7 +71,8 @@ def read_figures(column: Column, text: str, comma_file: bool) -> Scanned:
     tidied = tidy(text)
     note = ""
     if column.topic == "speed":
-        tidied, note = undo_date(tidied)
+        undone, note = undo_date(text)
+        tidied = tidied if undone == text else undone
         if not tidied:
             return (Reading(column.head, text, "", None, Outcome.REFUSED, note),)
     figures = [_in_column_unit(figure, column) for figure in scan(tidied, comma_file)]

@@ -24,7 +24,7 @@ from turnercalc.mechanics.dc_motor import (
     stall_torque_from_rated,
 )
 from turnercalc.motors.motor import Motor
-from turnercalc.motors.supply import SupplyMatch, listed_frequencies
+from turnercalc.motors.supply import SupplyMatch, listed_frequencies, supply_shares
 from turnercalc.motors.traits import Traits
 
 Array = NDArray[np.float64]
@@ -156,14 +156,12 @@ def free_speed_range(
         low, high = low * ratio_low, high * ratio_high
         nominal = nominal * ratio_low if ratio_low == ratio_high else nominal
         doubts += [doubt] if doubt else []
-    share = match.share if traits.line == "straight" and match.answer != "no" else 1.0
-    share = min(share, 1.0) if not motor_has_volt_ratings(motor) else 1.0
-    return SpeedRange(nominal * share, low * share, high * share, "; ".join(doubts))
-
-
-def motor_has_volt_ratings(motor: Motor) -> bool:
-    """Whether the listing gives its figures voltage by voltage."""
-    return any(rating.volts is not None for rating in motor.ratings)
+    if traits.line == "straight":
+        least, most = supply_shares(motor, traits, match)
+        if least < most:
+            doubts.append("at which of its volts its figures hold (the highest was reckoned with)")
+        low, nominal, high = low * least, nominal * least, high * most
+    return SpeedRange(nominal, low, high, "; ".join(doubts))
 
 
 def _frequency_ratios(motor: Motor, hertz: float | None) -> tuple[float, float, str]:

@@ -249,8 +249,14 @@ def _take_volts(got: _Gathered, reading: Reading) -> None:
             return
         if any(v.low <= low and high <= v.high for v in got.volts):
             continue
-        got.volts.append(Volts(low, high, current))
+        got.volts = [v for v in got.volts if not (low <= v.low and v.high <= high)]
+        got.volts.append(Volts(low, high, current or _marked_before(got, low, high)))
     got.readings.append(replace(reading, field="volts"))
+
+
+def _marked_before(got: _Gathered, low: float, high: float) -> str:
+    """Return the kind of current that a voltage now swallowed by a range was marked with."""
+    return next((v.current for v in got.volts if v.current and low <= v.low <= high), "")
 
 
 def _take_frequencies(got: _Gathered, reading: Reading) -> None:

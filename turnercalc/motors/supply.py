@@ -32,6 +32,9 @@ class SupplyMatch:
         ``dc`` or ``ac``.
     share : float
         That supply over the nearest the motor is made for [ratio].
+    least_share : float
+        The same over the highest it is made for [ratio]: a motor for 12 to 24 V may be listed
+        with what it does on 24.
     fits : bool
         Whether it can run at all, as far as is known.
     """
@@ -41,6 +44,7 @@ class SupplyMatch:
     volts: float | None = None
     current: str = ""
     share: float = 1.0
+    least_share: float = 1.0
 
     @property
     def fits(self) -> bool:
@@ -96,7 +100,7 @@ def _one_match(
     low, high = volts.low * (1.0 - VOLTAGE_BAND), volts.high * (1.0 + VOLTAGE_BAND)
     if low <= at_hand <= high:
         text = f"It runs on your {at_hand:g} V {kind.upper()}."
-        return SupplyMatch(Answer.FINE, text, at_hand, kind, 1.0)
+        return SupplyMatch(Answer.FINE, text, at_hand, kind, 1.0, _least_share(volts, at_hand))
     if at_hand > high:
         text = f"It wants {wants}; on {at_hand:g} V it would burn."
         return SupplyMatch(Answer.NO, text, at_hand, kind, at_hand / volts.high)
@@ -106,9 +110,16 @@ def _one_match(
             f"It wants {wants}; on your {at_hand:g} V it runs at {share:.0%} of its speed and "
             "stalls as much sooner."
         )
-        return SupplyMatch(Answer.MARGINAL, text, at_hand, kind, share)
+        least = at_hand / volts.high
+        return SupplyMatch(Answer.MARGINAL, text, at_hand, kind, share, least)
     text = f"It wants {wants}; {at_hand:g} V will not run it."
     return SupplyMatch(Answer.NO, text, at_hand, kind, share)
+
+
+def _least_share(volts: Volts, at_hand: float) -> float:
+    """Return the supply over the highest of a wide range; 1 within the band of a narrow one."""
+    wide = volts.high > volts.low * (1.0 + 2.0 * VOLTAGE_BAND)
+    return min(at_hand / volts.high, 1.0) if wide else 1.0
 
 
 def _other_current(
@@ -163,3 +174,22 @@ def listed_frequencies(motor: Motor) -> tuple[float, ...]:
     """Return the mains frequencies a motor is listed for, those of its speeds included."""
     bound: Iterable[float] = (r.hertz for r in motor.ratings if r.hertz is not None)
     return tuple(sorted({*motor.frequencies, *bound}))
+
+
+def supply_shares(motor: Motor, traits: Traits, match: SupplyMatch) -> tuple[float, float]:
+    """Return the supply over that for which the figures hold: least and most [ratio].
+
+    1 where they are listed for this very supply, and where it cannot run at all, so that the
+    rest of the answer speaks of the motor on a supply of its own.
+    """
+    by_volts = any(rating.volts is not None for rating in motor.ratings)
+    if by_volts or not match.fits:
+        return 1.0, 1.0
+    most = min(match.share, 1.0)
+    least = match.least_share if traits.line == "straight" else most
+    return min(least, most), most
+
+
+def supply_share(motor: Motor, traits: Traits, match: SupplyMatch) -> float:
+    """Return the least of `supply_shares`, which is reckoned with."""
+    return supply_shares(motor, traits, match)[0]
