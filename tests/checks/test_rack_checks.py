@@ -154,6 +154,16 @@ def test_as_built_is_judged_by_its_flattest_and_its_steepest() -> None:
         assert f"{least}° to {most}°" in finding.text
 
 
+def test_what_closes_by_a_hair_is_not_called_fine_as_built() -> None:
+    nearest = evidence({"link.length": "140 mm"}).closing.nearest["link.length"]
+    hair = evidence({"link.length": f"{1e3 * nearest + 0.05:.3f} mm"})
+    assert hair.closing.closes
+    finding = only(as_built.judge, hair)
+    assert finding.answer is MARGINAL
+    assert "does not go all the way" in finding.text
+    assert list(knock.judge(hair))  # an unknown play is no reason to fail
+
+
 # --- eggs in their seats ---------------------------------------------------------------------
 
 
@@ -269,12 +279,15 @@ def test_a_jam_is_no_with_ordinary_and_marginal_with_the_highest_friction() -> N
         assert finding.answer is answer
 
 
-def test_rusty_pivots_as_thick_as_the_arm_is_long_jam_for_real() -> None:
-    rusty = {"pivots.friction": "0.9", "pivots.diameter": "8 mm"}
-    assert list(jam.judge(evidence(rusty))) == []
-    finding = only(jam.judge, evidence({**rusty, "pivots.diameter": "120 mm"}))
-    assert finding.answer is MARGINAL
-    assert "from rest" in finding.text
+def test_the_thicker_a_rusty_pivot_the_surer_it_jams() -> None:
+    answers, needed = [], []
+    for diameter in (8, 110, 160):
+        found = evidence({"pivots.friction": "0.9", "pivots.diameter": f"{diameter} mm"})
+        assert found.demand is not None
+        answers.append([finding.answer for finding in jam.judge(found)])
+        needed.append(found.demand.hardest((0,))[0])
+    assert answers == [[], [MARGINAL], [NO]]
+    assert needed[0] < needed[1] < needed[2] == np.inf  # no motor is strong enough for a jam
 
 
 # --- moving ----------------------------------------------------------------------------------
@@ -286,6 +299,15 @@ def test_a_fast_motor_is_rough(rpm: float, answer: Answer) -> None:
     assert finding.answer is answer
     if answer is not FINE:
         assert "rpm at the driving shaft is the most" in finding.text
+
+
+def test_a_motor_that_stalls_on_some_load_is_still_timed_on_the_others() -> None:
+    found = evidence()
+    assert found.demand is not None
+    peak = found.demand.hardest((found.better_direction,))[0]
+    finding = only(gentleness.judge, driven_by(found, 6.0, stall_torque=0.8 * peak))
+    assert finding.answer is FINE
+    assert "inf" not in finding.text
 
 
 def test_without_a_motor_the_fastest_gentle_speed_is_told() -> None:

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from turnercalc.checks.evidence import Evidence
 from turnercalc.checks.tilt import least_tilt
 from turnercalc.checks.wording import between, degrees, judged, millimetres, worst
-from turnercalc.findings import Finding
+from turnercalc.findings import Answer, Finding
 from turnercalc.swing import lengths
 from turnercalc.tables import limit
 
@@ -19,7 +19,10 @@ TITLE = "As built"
 def judge(evidence: Evidence) -> Iterator[Finding]:
     """Yield the range in which the ends come out, judged like the tilt itself."""
     built = evidence.as_built
-    if built is None or math.isnan(built.least + built.most):
+    if built is None:
+        return
+    if math.isnan(built.least + built.most):
+        yield _not_closing(evidence)
         return
     turning = evidence.ingredients.sections["turning"]
     low = least_tilt(evidence.ingredients.lot.species, turning.turns_per_day)
@@ -37,4 +40,17 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
         text,
         answer=answer,
         fields=("link.pin_play", *lengths(evidence.turner, evidence.drive)),
+    )
+
+
+def _not_closing(evidence: Evidence) -> Finding:
+    """Return the finding about a drive that closes only if it is made to a hair."""
+    return judged(
+        ID,
+        TITLE,
+        None,
+        limit("closing_margin"),
+        "A fraction of a millimetre off, and the crank does not go all the way.",
+        answer=Answer.MARGINAL,
+        fields=tuple(lengths(evidence.turner, evidence.drive)),
     )

@@ -44,6 +44,7 @@ def _found(level: str, where: float) -> Finding:
     how = {
         "starting": "from rest, with the highest friction",
         "high": "with the highest friction",
+        "low": "even with the lowest friction",
     }.get(level, f"with {level} friction")
     return Finding(
         id=ID,

@@ -11,6 +11,8 @@ from turnercalc.timing.knock import Knock, farthest_egg, hardest_knock
 
 ID = "knock"
 TITLE = "Knock"
+#: Up to here a knock is called small; past the other a bound says only that it may be hard [m].
+SMALL, HIGHEST = 0.002, 0.1
 FIELDS = ("link.pin_play", "trays.egg_floor", "trays.filled")
 REASON = "Where the force in the link changes sign, the play of its pins is taken up at once."
 SOURCE = "bound by energy; how stiff the stop is, nobody knows, so no acceleration is given"
@@ -37,11 +39,12 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
             fields=FIELDS,
         )
         return
+    size = "small knock" if knock.fall < SMALL else "knock"
     yield Finding(
         id=ID,
         title=TITLE,
         answer=Answer.NOTE,
-        text=f"A small knock {_where(knock)}: no harder than setting an egg down from "
+        text=f"A {size} {_where(knock)}: no harder than setting an egg down from "
         f"{_height(knock.fall)} (hardest load: {cycle.loads[knock.load].name}).",
         value=1e3 * knock.fall,
         unit="mm",
@@ -63,4 +66,6 @@ def _where(knock: Knock) -> str:
 
 def _height(fall: float) -> str:
     """Return a height of fall [m]; hundredths of a millimetre are the finest that mean anything."""
+    if fall > HIGHEST:
+        return f"more than {millimetres(HIGHEST)}"
     return "less than 0.01 mm" if fall < 1e-5 else millimetres(fall, 2 if fall < 1e-3 else 1)

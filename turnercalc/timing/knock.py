@@ -85,7 +85,7 @@ def hardest_knock(
     two counts, and is told as the height h = v2/2g from which a thing falls with that speed. How
     hard the stop itself is depends on how stiff the parts are, which nobody knows.
     """
-    if cycle.bar_force is None or play <= 0.0:
+    if cycle.bar_force is None or not play > 0.0:  # an unknown play is no play to reckon with
         return None
     cells = np.stack([case.cells for case in cycle.loads]).astype(float)
     inertia, _ = turner.inertia(cells, cycle.motion.coordinate)

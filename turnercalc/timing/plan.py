@@ -139,7 +139,8 @@ def give_up_after(longest_move: float | None) -> float | None:
     """Return when to switch off a move that does not end [s], whole seconds."""
     if longest_move is None or not math.isfinite(longest_move):
         return None
-    return float(math.ceil(GIVE_UP_FACTOR * longest_move))
+    # what is over a whole second only by rounding stays at it
+    return float(math.ceil(GIVE_UP_FACTOR * longest_move - 1e-6))
 
 
 def _distances(swinging: bool, lesser_end: float) -> tuple[float, float]:
