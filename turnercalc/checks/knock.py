@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from turnercalc.checks.evidence import Evidence
@@ -21,7 +22,7 @@ SOURCE = "bound by energy; how stiff the stop is, nobody knows, so no accelerati
 def judge(evidence: Evidence) -> Iterator[Finding]:
     """Yield a note about the hardest knock, told as a height of fall; fine where there is none."""
     cycle, built = evidence.cycle, evidence.as_built
-    if cycle is None or cycle.bar_force is None or built is None:
+    if cycle is None or cycle.bar_force is None or built is None or math.isnan(built.play_swing):
         return
     radius = farthest_egg(evidence.turner, cycle.motion)
     shaft_speed = evidence.timing.shaft_speed if evidence.timing else None
