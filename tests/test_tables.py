@@ -253,6 +253,14 @@ def test_a_limit_takes_si_values_into_its_own_unit():
     assert limit("peak_acceleration").of_si(0.05 * STANDARD_GRAVITY) == pytest.approx(0.05)
 
 
+@pytest.mark.parametrize("name", ["tilt_each_side", "link_to_arm", "tilt_each_side_most"])
+def test_the_very_limit_is_fine_after_a_trip_through_radians(name):
+    one = limit(name)
+    there_and_back = [one.of_si(math.radians(one.fine * (1 + k * 1e-15))) for k in range(-3, 4)]
+    assert {one.answer(value) for value in there_and_back} == {Answer.FINE}
+    assert one.answer(one.no) is not Answer.NO
+
+
 def test_half_an_inch_and_room_temperature_are_what_they_say():
     assert limit("air_gap").fine == pytest.approx(25.4 / 2)
     # 65 and 75 F: common practice, no source

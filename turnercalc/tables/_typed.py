@@ -49,6 +49,8 @@ class Limit:
         if value is None or math.isnan(value):
             return Answer.UNKNOWN
         sign = 1.0 if self.sense == "at least" else -1.0
+        # 40 degrees taken through radians and back are 39.99999999999999: still 40.
+        value = value + sign * 1e-9 * max(1.0, abs(value))
         if self.no is not None and sign * value < sign * self.no:
             return Answer.NO
         if self.fine is not None and sign * value < sign * self.fine:
