@@ -94,9 +94,9 @@ def _is_new_text(model: type[Section], name: str, value: Any, units: str, origin
 
     What is the same in all units (a count, an angle, a word) keeps the builder's own text.
     """
-    if units == "as written":
+    if units == "as written" or origin.is_number:
         return origin.is_number
-    if not _OTHER_SYSTEM[units].search(origin.text) and not origin.is_number:
+    if not _OTHER_SYSTEM[units].search(origin.text):
         return False
     return value_text(model, name, value, "metric") != value_text(model, name, value, "us")
 
