@@ -20,6 +20,15 @@ from turnercalc.tables import stage_losses
 from turnercalc.turners.base import Turner, TurnerKind
 
 
+#: Which field says how deep an egg sits in what holds it.
+WALL_FIELD = {
+    "cells": "cell_wall",
+    "round holes": "cell_wall",
+    "foam cups": "cup_depth",
+    "troughs": "trough_depth",
+}
+
+
 @dataclass(frozen=True)
 class Built:
     """Everything a design names, ready to be computed.
@@ -74,8 +83,10 @@ def seated(eggs: Eggs) -> tuple[EggLot, Seating]:
         lie=eggs.lie,
         held_by=eggs.held_by,
         room=eggs.cell_room,
-        wall=eggs.cell_wall,
+        wall=getattr(eggs, WALL_FIELD[eggs.held_by]),
         hole=eggs.hole,
+        trough_angle=eggs.trough_angle,
+        trough_radius=eggs.trough_radius,
         friction=eggs.friction,
     )
     return lot, seat(lot, holder)
