@@ -38,7 +38,7 @@ def say_why(error: BaseException) -> int:
 def _foreseen(error: BaseException) -> str | None:
     """Return what to say about an error that can happen to anybody; None for one that must not."""
     if isinstance(error, KeyboardInterrupt | click.Abort):
-        return "\nStopped. Nothing was written."
+        return "Stopped. Nothing was written."
     if isinstance(error, DesignError):
         # Only here: the complaint page needs the design floor, which --help must not load.
         from turnercalc.design.complaints import complaint_text

@@ -4,19 +4,47 @@ from __future__ import annotations
 
 import os
 import sys
+from typing import TYPE_CHECKING
 
 import click
 
 from turnercalc.handover.letters import ascii_only
 from turnercalc.handover.writing import write_whole
 
+if TYPE_CHECKING:
+    from turnercalc.handover.display import Style
+
+_COLOURS = {
+    "fine": "green",
+    "marginal": "yellow",
+    "no": "red",
+    "unknown": "magenta",
+    "note": None,
+}
+
+
+def style_of(system: str, *, plain: bool = False, colour: bool = False) -> Style:
+    """Return how a page is to look."""
+    from turnercalc.handover.display import Style, unpainted
+
+    return Style(system, plain or not _can_show("·°×"), paint if colour else unpainted)
+
+
+def paint(text: str, answer: str) -> str:
+    """Return text in the colour of an answer; the word itself always says the same."""
+    return click.style(text, fg=_COLOURS.get(answer), bold=answer in ("no", "marginal"))
+
+
+def colours(out: str | None) -> bool:
+    """Whether to colour: only on a terminal, and not where somebody asked for none."""
+    return out is None and sys.stdout.isatty() and not os.environ.get("NO_COLOR")
+
 
 def say(text: str, *, plain: bool = False) -> None:
-    """Print a text; colour only on a terminal, and only letters that it can show."""
+    """Print a text in letters that the terminal can show; colour only on a terminal."""
     if plain or not _can_show(text):
         text = ascii_only(text)
-    colour = False if plain or os.environ.get("NO_COLOR") else None
-    click.echo(text.rstrip("\n"), color=colour)
+    click.echo(text.rstrip("\n"), color=False if plain else None)
 
 
 def hand_over(text: str, out: str | None, *, replace: bool = False, plain: bool = False) -> None:
@@ -24,7 +52,7 @@ def hand_over(text: str, out: str | None, *, replace: bool = False, plain: bool 
     if out is None or out == "-":
         say(text, plain=plain)
         return
-    text = click.unstyle(ascii_only(text) if plain else text)
+    text = ascii_only(text) if plain else text
     write_whole(out, text.rstrip("\n") + "\n", replace=replace)
     click.echo(f"Written: {out}", err=True)
 

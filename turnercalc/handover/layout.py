@@ -8,13 +8,15 @@ from collections.abc import Sequence
 
 WIDTH = 80
 
-# A setting must survive being copied: the blanks between its quote marks are no place to break.
+# A setting must survive being copied, and a figure stays with its unit: no place to break there.
 _SETTING = re.compile(r"""(?:--set\s+)?[\w.\[\]]+=(?:"[^"]*"|'[^']*')""")
+_UNITS = "N·m|N.m|kgf·cm|kgf.cm|ozf·in|ozf.in|lbf·in|lbf.in|mm/s|mm|kg|rpm|min|deg|°C|Hz|[NVAWgsh%]"
+_FIGURE = re.compile(rf"(?<=\d) (?=(?:{_UNITS})(?![\w·]))")
 _GLUE = "\x00"
 
 
 def wrap(text: str, indent: int = 0, first: str | None = None, width: int = WIDTH) -> list[str]:
-    """Return text in lines, settings unbroken.
+    """Return text in lines; settings and figures with their units stay unbroken.
 
     Parameters
     ----------
@@ -28,10 +30,11 @@ def wrap(text: str, indent: int = 0, first: str | None = None, width: int = WIDT
         Longest line.
     """
     glued = _SETTING.sub(lambda match: match.group().replace(" ", _GLUE), text)
+    glued = _FIGURE.sub(_GLUE, glued)
     lines = textwrap.wrap(
         glued,
         width,
-        initial_indent=" " * indent if first is None else first.ljust(indent),
+        initial_indent=" " * indent if first is None else first,
         subsequent_indent=" " * indent,
         break_on_hyphens=False,
         break_long_words=False,
@@ -44,7 +47,7 @@ def labelled(label: str, text: str, *, margin: int, column: int) -> list[str]:
     head = " " * margin + label
     if len(head) >= column:
         return [*wrap(label, margin), *wrap(text, column)]
-    return wrap(text, column, head)
+    return wrap(text, column, head.ljust(column))
 
 
 def answered(label: str, text: str, answer: str, *, margin: int = 2, column: int = 18) -> list[str]:
@@ -56,7 +59,9 @@ def answered(label: str, text: str, answer: str, *, margin: int = 2, column: int
         # A long label gets lines of its own, and the answer stands beside the first.
         lines = wrap(label, margin, width=room)
         head = ""
-    lines += wrap(text, column, head, width=room) if text else ([] if lines else [head])
+    lines += (
+        wrap(text, column, head.ljust(column), width=room) if text else ([] if lines else [head])
+    )
     lines[0] = (
         lines[0].ljust(WIDTH - 8) + answer
         if len(answer) <= 8

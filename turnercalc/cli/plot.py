@@ -1,0 +1,60 @@
+"""``turnercalc plot``: pictures of a result."""
+
+from __future__ import annotations
+
+import click
+
+from turnercalc.cli import options
+from turnercalc.cli.inputs import read_motor_file, read_one_design
+
+#: As `turnercalc.handover.plots.PLOTS` has them; a test compares the two.
+NAMES = ("torque", "tilt", "force", "speed", "time")
+
+
+@click.command(
+    "plot",
+    epilog=options.example(
+        "turnercalc plot my-rack.toml torque -m motors.csv",
+        "turnercalc plot my-rack.toml torque tilt force -o rack.pdf",
+    ),
+)
+@options.design_file
+@click.argument("names", nargs=-1, type=click.Choice(NAMES))
+@options.motors
+@options.settings
+@options.safety_factor
+@options.units
+@options.out
+@options.replace
+def command(
+    design: str,
+    names: tuple[str, ...],
+    motor_file: str | None,
+    settings: tuple[str, ...],
+    safety_factor: str | None,
+    system: str,
+    out: str | None,
+    replace: bool,
+) -> int:
+    """Draw torque, tilt, force, speed or time.
+
+    Several names make one sheet; no name draws torque. The ending of the file
+    decides what it is: .png, .svg or .pdf. Without -o the file is named after the
+    design.
+    """
+    from pathlib import Path
+
+    from turnercalc.handover.writing import check_target
+    from turnercalc.sizing import size
+
+    wanted = names or ("torque",)
+    target = Path(out) if out else Path(f"{Path(design).stem}-{'-'.join(wanted)}.png")
+    check_target(target, replace=replace)
+    motors = read_motor_file(motor_file)
+    sizing = size(read_one_design(design, settings, safety_factor), motors)
+
+    from turnercalc.handover import plots
+
+    plots.save(plots.figure(sizing, wanted, system=system), target, replace=replace)
+    click.echo(f"Written: {target}", err=True)
+    return 0

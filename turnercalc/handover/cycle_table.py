@@ -1,0 +1,120 @@
+"""The turn cycle as a table for the screen."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+import numpy as np
+from numpy.typing import NDArray
+
+from turnercalc.handover.cycle_record import Column, columns, cycle_of, find_load, hardest_load
+from turnercalc.handover.display import DIRECTION_WORDS, Style, decimals_for, scale_for
+from turnercalc.handover.layout import WIDTH, wrap
+
+if TYPE_CHECKING:
+    from turnercalc.sizing import Sizing
+
+ROWS = 12  # every 30 degrees of a full turn
+_FIGURE = 9
+
+Array = NDArray[np.float64]
+
+
+def page(sizing: Sizing, load_name: str | None, style: Style) -> str:
+    """Return the turn cycle of one load in both directions, about every 30 degrees.
+
+    Parameters
+    ----------
+    sizing : Sizing
+        A complete result.
+    load_name : str or None
+        Name of a load or part of it; None: the hardest planned one.
+    style : Style
+        Units and letters.
+    """
+    cycle = cycle_of(sizing)
+    load = hardest_load(sizing) if load_name is None else find_load(cycle, load_name)
+    case = cycle.loads[load]
+    both = [{c.name: c for c in columns(sizing, load, direction)} for direction in (0, 1)]
+    lines = wrap(style.letters(f"{sizing.design.name}: {case.name}, {case.egg_count} eggs"))
+    if load_name is None:
+        lines += wrap("This is the hardest load that you plan; --load NAME shows another.")
+    lines += ["", *_table(sizing, both, style), ""]
+    better = DIRECTION_WORDS[sizing.better_direction]
+    lines += wrap(
+        style.letters(
+            "At middle friction; load and link as it turns "
+            f"{better}. Positive torque: the motor pushes; negative: it is pushed along. Positive "
+            f"tilt: left side down, seen from {sizing.design.drawn_from}. Positive link force: "
+            "it pulls."
+        )
+    )
+    if sizing.ends.rests and sizing.drive.position_unit == "rad":
+        low, high = sorted((sizing.ends.low_position, sizing.ends.high_position))
+        text = f"Rest points at {math.degrees(low):.1f}° and {math.degrees(high):.1f}° of crank."
+        lines += wrap(style.letters(text))
+    return "\n".join(lines)
+
+
+def _table(sizing: Sizing, both: list[dict[str, Column]], style: Style) -> list[str]:
+    """Return the columns with three lines of heads, the figures to the right."""
+    found = [
+        [*(style.letters(head) for head in heads), *figures]
+        for heads, figures in _columns(sizing, both, style.system)
+    ]
+    widths = [max(len(cell) for cell in column) for column in found]
+    gap = " " * (3 if sum(widths) + 3 * len(widths) <= WIDTH - 2 else 2)
+    return [
+        "  " + gap.join(cell.rjust(width) for cell, width in zip(row, widths, strict=True))
+        for row in zip(*found, strict=True)
+    ]
+
+
+def _columns(
+    sizing: Sizing, both: list[dict[str, Column]], system: str
+) -> Iterator[tuple[tuple[str, str, str], list[str]]]:
+    """Yield three heads and the shown figures of each column."""
+    swings = sizing.turner.coordinate_unit == "rad"
+    turns = sizing.drive.position_unit == "rad"
+    better = list(both[sizing.better_direction].values())
+    pushes = "shaft_torque_Nm" if turns else "rod_force_N"
+    ways = ("shaft, anti-", "clockwise") if turns else ("rod,", "out")
+    back = ("shaft,", "clockwise") if turns else ("rod,", "in")
+    kinds = ("angle" if turns else "length", "angle" if swings else "length")
+    load, push = ("torque" if swings else "force", "torque" if turns else "force")
+
+    def shown(
+        first: str, second: str, kind: str, column: Column, decimals: int | None = None
+    ) -> tuple[tuple[str, str, str], list[str]]:
+        scale = scale_for(kind, system)
+        figures = _figures(scale.per_si * column.values, decimals)
+        return (first, second, scale.symbol), [figures[i] for i in _shown(len(figures))]
+
+    yield shown("", "crank" if turns else "rod", kinds[0], better[0], 1 if turns else None)
+    yield shown("", "tilt" if swings else "slide", kinds[1], better[1], 1 if swings else None)
+    yield shown("load", load, load, better[3])
+    yield shown(*ways, push, both[0][pushes])
+    yield shown(*back, push, both[1][pushes])
+    named = both[sizing.better_direction]
+    if "link_force_N" in named:
+        yield shown("link", "force", "force", named["link_force_N"], 0 if system != "us" else 1)
+        yield shown("link to", "arm", "angle", named["link_to_arm_deg"], 0)
+
+
+def _shown(count: int) -> list[int]:
+    """Return about `ROWS` positions, evenly spaced, the first included."""
+    step = max(count // ROWS, 1)
+    return list(range(0, count, step))
+
+
+def _figures(values: Array, decimals: int | None = None) -> list[str]:
+    """Return a column of figures with as many decimals as its largest deserves."""
+    finite = np.abs(values[np.isfinite(values)])
+    places = decimals_for(float(finite.max(initial=0.0))) if decimals is None else decimals
+    texts = [f"{v:.{places}f}" if np.isfinite(v) else "-" for v in values]
+    # A figure that rounds to nothing has no sign.
+    return [
+        t.lstrip("-") if t.startswith("-") and not t.strip("-0.") and t != "-" else t for t in texts
+    ]

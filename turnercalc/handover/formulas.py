@@ -1,0 +1,173 @@
+"""A topic of formulas as a page, with the numbers of a design put in where there is one."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from turnercalc.derivations import derivation, topics
+from turnercalc.design import Design
+from turnercalc.drives.crank_link import CrankLink
+from turnercalc.errors import TurnercalcError
+from turnercalc.handover.cycle_record import hardest_load
+from turnercalc.handover.layout import wrap
+from turnercalc.handover.letters import ascii_only as to_ascii
+from turnercalc.handover.screen.torque import place_words
+from turnercalc.loads import hardest
+from turnercalc.mechanics.constants import STANDARD_GRAVITY
+from turnercalc.paths import CirclePath
+from turnercalc.registry import plain
+from turnercalc.sizing import Sizing, size
+from turnercalc.turners.tilting_trays import TiltingTrays
+
+if TYPE_CHECKING:
+    from turnercalc.derivations.worked import Derivation
+
+
+@dataclass(frozen=True)
+class Case:
+    """The numbers that a design puts into the formulas of a topic.
+
+    Attributes
+    ----------
+    values : mapping
+        Letter -> value [SI]; a formula of which a letter is missing stays without numbers.
+    where : str
+        Which place of the cycle they belong to, for people.
+    compare : str
+        What the whole calculation gives there; empty where it is the same.
+    """
+
+    values: Mapping[str, float]
+    where: str
+    compare: str = ""
+
+
+def formula_page(name: str, design: Design | None = None, *, ascii_only: bool = False) -> str:
+    """Return the page of one formula or of a whole topic.
+
+    Parameters
+    ----------
+    name : str
+        A topic such as ``crank and link``, or one formula of it.
+    design : Design, optional
+        Whose numbers to put in.
+    ascii_only : bool
+        Leave out signs that a bare terminal does not have.
+
+    Raises
+    ------
+    UnknownNameError
+        There is no such formula.
+    """
+    topic, ids = _found(name)
+    case = case_of(design, topic) if design is not None else None
+    lines = [topic.replace("_", " ").upper(), ""]
+    if case is not None and design is not None:
+        lines += [*wrap(f"With the numbers of {design.name}: {case.where}."), ""]
+    elif design is not None:
+        lines += [*wrap("Nothing in this design goes into these formulas."), ""]
+    for id_ in ids:
+        found = derivation(id_)
+        if case is not None and all(letter in case.values for letter in found.symbols):
+            lines += _worked(found, case.values, ascii_only)
+        else:
+            lines += found.explanation(ascii_only=ascii_only)
+        lines.append("")
+    if case is not None and case.compare:
+        lines += wrap(case.compare)
+    return "\n".join(lines).rstrip("\n")
+
+
+def _worked(found: Derivation, values: Mapping[str, float], ascii_only: bool) -> list[str]:
+    """Return one formula with its derivation, the numbers put in, and its source."""
+    numbers = found.substitute(values, ascii_only=ascii_only).lines
+    source = wrap(found.source, 2 + len("Source: "), "  Source: ")
+    lines = [found.title, "", *found.statement, "", *numbers, "", *source]
+    return [to_ascii(line) for line in lines] if ascii_only else lines
+
+
+def _found(name: str) -> tuple[str, tuple[str, ...]]:
+    """Return the topic of a name and which of its formulas are meant."""
+    for topic, ids in topics().items():
+        if plain(topic) == plain(name):
+            return topic, ids
+        for id_ in ids:
+            if plain(id_) == plain(name):
+                return topic, (id_,)
+    derivation(name)  # says that there is none, and which is nearest
+    raise AssertionError(name)
+
+
+def case_of(design: Design, topic: str) -> Case | None:
+    """Return the numbers a design puts into a topic, or None where it has none for it."""
+    make = CASES.get(topic)
+    if make is None:
+        return None
+    sizing = size(design)
+    if sizing.cycle is None:
+        raise TurnercalcError(f"There are no numbers to put in: {sizing.reason.text}")
+    return make(sizing)
+
+
+def _crank_and_link(sizing: Sizing) -> Case | None:
+    """Return the numbers of crank and link where the hardest planned load is hardest."""
+    drive, path, cycle = sizing.drive, sizing.turner.path(), sizing.cycle
+    if not isinstance(drive, CrankLink) or not isinstance(path, CirclePath) or cycle is None:
+        return None
+    better = sizing.better_direction
+    middle = cycle.levels.index("middle")
+    at, load = hardest(cycle, middle, better).position, hardest_load(sizing)
+    motion = cycle.motion
+    q = float(motion.coordinate[at])
+    values = {
+        "r": float(np.asarray(drive.crank)),
+        "L": float(np.asarray(drive.link)),
+        "a": float(np.asarray(path.radius)),
+        "X": float(np.asarray(drive.across)),
+        "Y": float(np.asarray(drive.height)),
+        "b": float(np.asarray(drive.branch)),
+        "t": float(motion.position[at]),
+        "p": q + float(np.asarray(path.angle)),
+        "p1": float(motion.rate[at]),
+        "q": q,
+        "g": STANDARD_GRAVITY,
+        **_balance(sizing, load),
+    }
+    sense = (1.0, -1.0)[better]
+    name = cycle.loads[load].name
+    where = f"{name}, hardest {place_words(q, sense * values['p1'])}"
+    whole = float(cycle.shaft_torque[load, middle, better, at])
+    compare = (
+        f"With loose eggs, springs, both ends of the link and middle friction the whole "
+        f"calculation gives {whole:.3g} N·m there."
+    )
+    return Case(MappingProxyType(values), where, compare if "M" in values else "")
+
+
+def _balance(sizing: Sizing, load: int) -> dict[str, float]:
+    """Return the mass of all that tilts, and its balance point with the trays level."""
+    turner, cycle = sizing.turner, sizing.cycle
+    if not isinstance(turner, TiltingTrays) or cycle is None:
+        return {}
+    mass, _, across, height = (
+        float(part.sum()) for part in turner.moments(cycle.loads[load].cells[None].astype(float))
+    )
+    at_pin = turner.tie_bar_mass + sizing.drive.pin_mass
+    pin_x, pin_y = (float(part) for part in turner.path().point(0.0))
+    whole = mass + at_pin
+    return {
+        "M": whole,
+        "x": (across + at_pin * pin_x) / whole,
+        "y": (height + at_pin * pin_y) / whole,
+    }
+
+
+#: Topic -> what a result puts into its formulas.
+CASES: Mapping[str, Callable[[Sizing], Case | None]] = MappingProxyType(
+    {"crank_and_link": _crank_and_link}
+)

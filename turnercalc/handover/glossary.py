@@ -1,0 +1,289 @@
+"""The words of this trade as we use them: one word per thing, in every file and on every page."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Word:
+    """One word and what is meant by it.
+
+    Attributes
+    ----------
+    name : str
+        The word.
+    text : str
+        What it means, for a builder.
+    also : tuple of str
+        Other words people use for it.
+    see : tuple of str
+        Words that belong to it.
+    """
+
+    name: str
+    text: str
+    also: tuple[str, ...] = ()
+    see: tuple[str, ...] = ()
+
+
+WORDS = (
+    Word(
+        "tilt",
+        "How far a tray stands from level, counted to each side. A rack that goes from 45° left "
+        "side down to 45° right side down tilts 45° each side, 90° in all; both figures are "
+        "always shown, because mixing them up halves or doubles everything.",
+        ("angle", "each side", "in all", "swing"),
+        ("turn",),
+    ),
+    Word(
+        "turn",
+        "One move to the other side. A tray that goes over and comes back has made two turns. "
+        "For rolling bars or a sliding grid it is one run, for a drum one move.",
+        ("turning", "turns per day", "move"),
+        ("tilt", "turn cycle"),
+    ),
+    Word(
+        "turn cycle",
+        "Over and back: with a crank that goes round and round, one revolution of the crank and "
+        "two turns of the eggs.",
+        ("cycle", "revolution"),
+        ("turn",),
+    ),
+    Word(
+        "crank",
+        "The lever or disc on the gearmotor's shaft. Its radius is measured from the middle of "
+        "the shaft to the middle of the hole for the link.",
+        ("disc", "crank disc", "crank radius"),
+        ("link", "arm"),
+    ),
+    Word(
+        "link",
+        "The rod from the crank to the arm. Its length counts from hole middle to hole middle.",
+        ("rod", "push rod", "connecting rod", "conrod"),
+        ("crank", "arm", "link to arm"),
+    ),
+    Word(
+        "arm",
+        "The lever fixed to the tray, from the pivot to the hole for the link. `points` says "
+        "where it points with the tray level.",
+        ("lever", "horn", "tray arm"),
+        ("link", "tie bar"),
+    ),
+    Word(
+        "tie bar",
+        "The bar that joins the arms of all trays, so that the link moves only the lowest one.",
+        ("link bar", "connecting bar"),
+        ("arm",),
+    ),
+    Word(
+        "pivot",
+        "What a tray turns on. Heights and sideways measures of a rack count from the lowest one.",
+        ("axle", "pivots", "tilt axis"),
+        ("egg floor",),
+    ),
+    Word(
+        "egg floor",
+        "What the eggs stand on, measured up or down from the pivot. It decides how high the "
+        "weight sits, and a few millimetres change the torque a good deal: measure it.",
+        ("tray floor",),
+        ("pivot",),
+    ),
+    Word(
+        "drawn from",
+        "The side you look from. Left, right, clockwise and anticlockwise in a design are as "
+        "seen from there, along the tilt axis.",
+        ("drawn_from", "seen from", "left", "right"),
+    ),
+    Word(
+        "load torque",
+        "The torque at the tray, bar set or drum itself: weights, loose eggs, friction.",
+        ("torque at the tray",),
+        ("shaft torque", "motor torque"),
+    ),
+    Word(
+        "shaft torque",
+        "The torque at the crank or driving shaft. Positive: the motor has to push. Negative: the "
+        "trays push the motor along.",
+        ("crank torque", "torque"),
+        ("load torque", "motor torque"),
+    ),
+    Word(
+        "motor torque",
+        "The torque at the gearmotor's own output shaft: the shaft torque after the stages "
+        "between them, a chain for example. Without stages the two are the same. The gears inside "
+        "a gearmotor are in its listed torque already.",
+        (),
+        ("shaft torque", "stage"),
+    ),
+    Word(
+        "rated torque",
+        "What a motor may give all day at its rated speed without getting too hot.",
+        ("nominal torque", "continuous torque"),
+        ("starting torque", "stall torque", "holding torque", "dependable torque"),
+    ),
+    Word(
+        "starting torque",
+        "What a motor gives from rest at the moment it is switched on.",
+        ("breakaway torque",),
+        ("rated torque", "stall torque"),
+    ),
+    Word(
+        "stall torque",
+        "What a motor gives just when it can no longer turn. It bears that for seconds only, so "
+        "only a part of it counts.",
+        ("max torque", "maximum torque", "locked rotor torque"),
+        ("rated torque", "dependable torque"),
+    ),
+    Word(
+        "holding torque",
+        "What a motor resists without turning: a stepper with its current on, or a worm gear "
+        "that cannot be pushed back. It says little about what the motor can move.",
+        ("self-locking torque",),
+        ("rated torque",),
+    ),
+    Word(
+        "dependable torque",
+        "What of a listed figure may be counted on: the rated torque, or where only stall or "
+        "holding torque is listed, the share of it that counts for that class of motor.",
+        (),
+        ("times enough", "rated torque", "stall torque"),
+    ),
+    Word(
+        "times enough",
+        "Dependable torque of the motor divided by the hardest motor torque of any planned load. "
+        "It is compared with the safety factor you want.",
+        ("margin",),
+        ("dependable torque", "safety factor"),
+    ),
+    Word(
+        "safety factor",
+        "How many times enough you want the motor to be. It is charged once, on the motor; "
+        "nothing else in the calculation is padded.",
+        ("factor of safety", "safety-factor"),
+        ("times enough",),
+    ),
+    Word(
+        "bad corner",
+        "Everything unkind at once: hardest planned load, high friction, from rest, low supply. "
+        "A motor has to start even then, without any safety factor.",
+        ("corner", "motor corner"),
+        ("times enough",),
+    ),
+    Word(
+        "rest point",
+        "Crank and link in one line: the tray is at an end and stands still for a moment. "
+        "Harmless, and useful: weight on the tray cannot push the crank round there, so it holds "
+        "with the motor off.",
+        ("dead centre", "dead center", "dead point", "park position"),
+        ("jam point",),
+    ),
+    Word(
+        "jam point",
+        "Link and arm in one line: the link only pulls at the pivot and the crank cannot pass. A "
+        "good linkage stays well away from it.",
+        ("toggle", "lock-up", "dead centre of the arm"),
+        ("rest point", "link to arm"),
+    ),
+    Word(
+        "link to arm",
+        "The angle between link and arm, at its smallest anywhere in the turn. Square is best; "
+        "at a small angle the link strains the pivot instead of turning the tray.",
+        ("transmission angle", "link to arm angle"),
+        ("jam point",),
+    ),
+    Word(
+        "load case",
+        "Which eggs are in: full, empty, worst side on one tray, worst side on all, or as you "
+        "give them. The worst side is searched, not guessed: of all ways to fill the rows, the "
+        "one that is hardest at that point of the turn.",
+        ("load", "loads", "load cases", "worst side"),
+        ("mirror pairs", "planned"),
+    ),
+    Word(
+        "planned",
+        "A load the motor has to be ready for. If you promise to fill rows only in mirror pairs, "
+        "one-sided loads are still computed and shown, but they do not decide.",
+        ("not planned", "unplanned"),
+        ("load case", "mirror pairs"),
+    ),
+    Word(
+        "mirror pairs",
+        "Filling and emptying a row on the left together with its mirror image on the right, so "
+        "that the tray never gets one-sided.",
+        ("in mirror pairs",),
+        ("load case",),
+    ),
+    Word(
+        "friction",
+        "What pivots and pins resist. Nobody knows it well in a damp box, so every torque is "
+        "shown at low, middle and high friction. Strength is judged at middle, starting at high, "
+        "holding at low.",
+        ("low friction", "middle friction", "high friction", "coefficient of friction"),
+        ("bad corner",),
+    ),
+    Word(
+        "better direction",
+        "The way round for the crank that has the smaller worst peak over all planned loads. A "
+        "motor that may start either way has to manage the worse one.",
+        ("direction", "clockwise", "anticlockwise", "counterclockwise"),
+        ("drawn from",),
+    ),
+    Word(
+        "stage",
+        "Anything between the gearmotor's shaft and the crank: chain, belt, gears, a friction "
+        "roller. It multiplies torque, divides speed, and loses some of both.",
+        ("gearing", "external stage", "chain", "belt"),
+        ("gear ratio", "motor torque"),
+    ),
+    Word(
+        "gear ratio",
+        "Turns of the gearmotor's shaft for one turn of the crank. A chain from 12 to 24 teeth "
+        "has 2.",
+        ("ratio", "reduction"),
+        ("stage",),
+    ),
+    Word(
+        "time ratio",
+        "How much longer the crank takes one way than back when it runs evenly. 1 means both "
+        "turns take the same time.",
+        ("quick return",),
+        ("turn cycle",),
+    ),
+    Word(
+        "knock",
+        "A small blow where a force changes sign and the play in the pins is taken up the other "
+        "way, usually just past level with top-heavy trays.",
+        ("rattle", "slack"),
+        ("play",),
+    ),
+    Word(
+        "play",
+        "How loose a pin sits in its hole. It lets the tray move a little by itself and takes "
+        "that from the tilt.",
+        ("slop", "backlash", "clearance of the pins"),
+        ("knock",),
+    ),
+    Word(
+        "park switch",
+        "A switch that the crank itself opens at each end. The motor runs until the tray is "
+        "over, whatever time that takes.",
+        ("parking switch", "cam switch"),
+        ("rest point",),
+    ),
+    Word(
+        "verdict",
+        "Fine: it works with everything you asked for. Marginal: it works, but something is "
+        "below what was wanted, or something that matters is unknown. No: it does not work as it "
+        "stands. What is unknown never makes a verdict better.",
+        ("fine", "marginal", "no", "unknown"),
+        ("times enough",),
+    ),
+    Word(
+        "taken for granted",
+        "What you did not say and was filled in with a usual value, each with where it comes "
+        "from. One --set changes it.",
+        ("default", "defaults", "assumed"),
+        ("verdict",),
+    ),
+)

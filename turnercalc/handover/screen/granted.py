@@ -1,0 +1,82 @@
+"""TAKEN FOR GRANTED, NOT KNOWN, and what was understood although it was written otherwise."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from turnercalc.findings import Answer
+from turnercalc.handover.display import Style
+from turnercalc.handover.layout import wrap
+
+if TYPE_CHECKING:
+    from turnercalc.findings import Assumed, Finding
+    from turnercalc.motors import MotorResult
+    from turnercalc.sizing import Sizing
+
+_FIELD = 22
+_VALUE = 20
+
+
+def taken_for_granted(sizing: Sizing, style: Style) -> list[str]:
+    """Return what the builder did not say, the value that was taken, and where it comes from."""
+    if not sizing.assumed:
+        return []
+    lines = ["TAKEN FOR GRANTED   (you did not say; --set changes any of them)"]
+    for one in sizing.assumed:
+        lines += _assumed(one, style)
+    return lines
+
+
+def _assumed(one: Assumed, style: Style) -> list[str]:
+    head = "  " + style.letters(one.field).ljust(_FIELD) + style.letters(one.text)
+    source = style.letters(_source(one))
+    column = 2 + _FIELD + _VALUE
+    if len(head) < column:
+        return wrap(source, column, head)
+    lines = wrap(style.letters(one.text), 2 + _FIELD, f"  {one.field:<{_FIELD}}")
+    return lines + wrap(source, column)
+
+
+def _source(one: Assumed) -> str:
+    """Return the source, and that it is only remembered or chosen where that is so."""
+    if one.how in ("read", "computed", "our choice") or one.how in one.source:
+        return one.source
+    return f"{one.source} ({one.how})"
+
+
+def not_known(sizing: Sizing, style: Style) -> list[str]:
+    """Return what is not known, each with what to ask or test; then the other motors' gaps."""
+    told = [_gap(sizing, finding) for finding in sizing.unknown]
+    for result in sizing.motors:
+        usable = result.verdict in (Answer.FINE, Answer.MARGINAL)
+        if usable and result is not sizing.chosen and result.unknown:
+            told.append(_of_motor(result))
+    if not told:
+        return []
+    lines = ["NOT KNOWN"]
+    for text in dict.fromkeys(told):
+        lines += wrap(style.words(text), 4, "  ")
+    return lines
+
+
+def _of_motor(result: MotorResult) -> str:
+    questions = ", ".join(f.title[0].lower() + f.title[1:] for f in result.unknown)
+    return f"Motor {result.motor.id}: {questions}."
+
+
+def _gap(sizing: Sizing, finding: Finding) -> str:
+    """Return one gap and what to ask or test, with whose it is."""
+    text = finding.text.removeprefix("Not known: ")
+    own = sizing.chosen is not None and finding in sizing.chosen.findings
+    if own and sizing.chosen is not None:
+        text = f"Motor {sizing.chosen.motor.id}: {text[0].lower()}{text[1:]}"
+    return f"{text} {finding.ask}".strip()
+
+
+def remarks(sizing: Sizing, style: Style) -> list[str]:
+    """Return what was understood although it is not written as it should be."""
+    lines = []
+    for note in sizing.design.notes:
+        where = f"Line {', '.join(str(n) for n in note.lines)}: " if note.lines else ""
+        lines += wrap(style.letters(where + note.text), 4, "  ")
+    return ["READ ALL THE SAME", *lines] if lines else []

@@ -1,0 +1,118 @@
+"""HOW HARD IT TURNS: every family of loads, both directions, three frictions."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from turnercalc.handover.cycle_record import cycle_of
+from turnercalc.handover.display import DIRECTION_WORDS, Scale, Style, decimals_for, scale_for
+from turnercalc.handover.layout import WIDTH, section, wrap
+from turnercalc.loads import hardest
+
+if TYPE_CHECKING:
+    from turnercalc.loads import Family
+    from turnercalc.sizing import Sizing
+
+_FIGURE = 7
+_GAP = 3
+_NAME = WIDTH - 2 - 6 * _FIGURE - _GAP - 1
+
+
+def how_hard(sizing: Sizing, style: Style) -> list[str]:
+    """Return the largest shaft torque of every family of loads, and where the hardest is."""
+    if sizing.cycle is None:
+        return []
+    turns = sizing.drive.position_unit == "rad"
+    scale = scale_for("torque" if turns else "force", style.system)
+    what = "shaft torque at the crank" if turns else "push on the rod"
+    planned = [family for family in sizing.families if family.planned]
+    others = [family for family in sizing.families if not family.planned]
+    decimals = decimals_for(_largest(sizing, scale))
+    lines = [section("HOW HARD IT TURNS", style.letters(f"{what}, {scale.symbol}"))]
+    lines += _heads(sizing)
+    for family in planned:
+        lines += _row(sizing, family, scale, decimals, style)
+    if others:
+        lines.append("  not planned, told so that you know:")
+    for family in others:
+        lines += _row(sizing, family, scale, decimals, style)
+    return lines + _where(sizing, style) + _other_units(style, turns)
+
+
+def _largest(sizing: Sizing, scale: Scale) -> float:
+    peaks = np.array([family.peaks for family in sizing.families])
+    return scale.per_si * float(np.max(peaks[np.isfinite(peaks)], initial=0.0))
+
+
+def _heads(sizing: Sizing) -> list[str]:
+    both = DIRECTION_WORDS if sizing.drive.position_unit == "rad" else ("out", "in")
+    block = 3 * _FIGURE
+    first = " " * (2 + _NAME) + both[0].rjust(block) + " " * _GAP + both[1].rjust(block)
+    levels = "".join(word.rjust(_FIGURE) for word in ("low", "middle", "high"))
+    second = "  " + "friction".ljust(_NAME) + levels + " " * _GAP + levels
+    return [first, second]
+
+
+def _row(sizing: Sizing, family: Family, scale: Scale, decimals: int, style: Style) -> list[str]:
+    name = style.letters(cycle_of(sizing).loads[family.worst].name)
+    figures = [
+        "".join(
+            _figure(scale.of(float(peak)), decimals).rjust(_FIGURE)
+            for peak in family.peaks[:, direction]
+        )
+        for direction in (0, 1)
+    ]
+    lines = wrap(name, 4, "  ", width=_NAME)
+    lines[-1] = lines[-1].ljust(2 + _NAME) + (" " * _GAP).join(figures)
+    return lines
+
+
+def _figure(value: float, decimals: int) -> str:
+    if not math.isfinite(value):
+        return "jams"
+    text = f"{value:.{decimals}f}"
+    return text.lstrip("-") if float(text) == 0.0 else text
+
+
+def _where(sizing: Sizing, style: Style) -> list[str]:
+    """Return which way to turn, and where in the swing the hardest planned load is hardest."""
+    cycle = cycle_of(sizing)
+    better = sizing.better_direction
+    peak = hardest(cycle, cycle.levels.index("middle"), better)
+    if not math.isfinite(peak.torque):
+        return wrap(style.words("Where it says jams, friction holds it whatever the motor."), 2)
+    parts = []
+    if cycle.motion.round_and_round:
+        parts.append(f"Let it turn {DIRECTION_WORDS[better]}.")
+    if sizing.turner.coordinate_unit == "rad":
+        q = float(cycle.motion.coordinate[peak.position])
+        going = float(cycle.motion.rate[peak.position]) * (1.0 if better == 0 else -1.0)
+        parts.append(f"Hardest at {place_words(q, going)}, {cycle.loads[peak.load].name}.")
+    return wrap(style.words(" ".join(parts)), 2) if parts else []
+
+
+def place_words(tilt: float, going: float) -> str:
+    """Return a place in the swing as a person by the box would say it.
+
+    Parameters
+    ----------
+    tilt : float
+        Anticlockwise positive: left side down [rad].
+    going : float
+        Sign of the change of tilt.
+    """
+    degrees = f"{math.degrees(abs(tilt)):.0f}°"
+    if degrees == "0°":
+        return "level"
+    side = "left" if tilt > 0.0 else "right"
+    way = "going down" if (tilt > 0.0) == (going > 0.0) else "coming up"
+    return f"{degrees} {side} side down, {way}"
+
+
+def _other_units(style: Style, turns: bool) -> list[str]:
+    if style.system != "both" or not turns:
+        return []
+    return wrap(style.letters("1 N·m is 10.2 kgf·cm, 142 ozf·in or 8.85 lbf·in."), 2)

@@ -1,0 +1,132 @@
+"""The verdict, its one reason, and the one change that helps most."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
+
+from turnercalc.findings import Answer
+from turnercalc.handover.display import Style
+from turnercalc.handover.layout import labelled, wrap
+
+if TYPE_CHECKING:
+    from turnercalc.advice import Advice, Change
+    from turnercalc.sizing import Sizing
+
+_MARGIN = 2
+_COLUMN = 13
+OTHERS = 2  # changes told besides the best
+NOTHING_HELPS = "No single change that was tried makes it better. Begin with what is said above."
+
+
+def verdict_block(sizing: Sizing, advice: Advice, style: Style) -> list[str]:
+    """Return the block that a builder reads first."""
+    word = sizing.verdict.value.upper()
+    head = wrap(style.letters(_title(sizing)), 11, word.ljust(11))
+    head[0] = style.paint(word, sizing.verdict.value) + head[0][len(word) :]
+    lines = [*head, "", *_told("Because", _reason(sizing), style)]
+    if not advice.changes and sizing.verdict is not Answer.FINE:
+        lines += _told("Do this", NOTHING_HELPS, style)
+    for number, change in enumerate(advice.changes[: 1 + OTHERS]):
+        lines += _told("Or" if number else "Do this", _change_words(change, sizing), style)
+        lines += _try_it(change.settings, style)
+    return lines + _shopping(sizing, style)
+
+
+def _title(sizing: Sizing) -> str:
+    motor = f", motor {sizing.chosen.motor.id}" if sizing.chosen else ", no motor chosen"
+    return sizing.design.name + motor
+
+
+def _reason(sizing: Sizing) -> str:
+    reason = sizing.reason
+    text = reason.text
+    if sizing.verdict is Answer.FINE and sizing.chosen is None:
+        return "Every question about the turner is answered well. It wants a motor yet."
+    if about_motor(sizing) and sizing.chosen is not None:
+        text = f"Motor {sizing.chosen.motor.id}: {text[0].lower()}{text[1:]}"
+    return f"{text} {reason.ask}" if reason.answer is Answer.UNKNOWN and reason.ask else text
+
+
+def about_motor(sizing: Sizing) -> bool:
+    """Tell whether it is the motor that decides the verdict."""
+    return sizing.chosen is not None and sizing.reason in sizing.chosen.findings
+
+
+def _change_words(change: Change, sizing: Sizing) -> str:
+    """Return what to do and what it brings, by the numbers of the change itself."""
+    brings = []
+    before = sizing.chosen.times_enough if sizing.chosen else None
+    after = change.times_enough_after
+    if change.peak_after is not None and _differs(change.peak_after, _peak(sizing)):
+        unit = "N·m" if sizing.drive.position_unit == "rad" else "N"
+        brings.append(f"the hardest turn takes {change.peak_after:.2f} {unit}")
+    if after is not None and _differs(after, before):
+        who = change.settings.get("motor.have") or (sizing.chosen and sizing.chosen.motor.id)
+        brings.append(f"{who or 'the motor'} is {after:.1f} times enough")
+    if change.move_time_after is not None and _slower(change, sizing):
+        brings.append(f"a turn takes up to {change.move_time_after:.0f} s")
+    brings.append(f"this says {change.verdict_after.value.upper()}")
+    return f"{change.say} Then {_listed(brings)}."
+
+
+def _peak(sizing: Sizing) -> float | None:
+    planned = [f for f in sizing.families if f.planned]
+    if not planned or sizing.cycle is None:
+        return None
+    middle = sizing.cycle.levels.index("middle")
+    return max(float(f.peaks[middle, sizing.better_direction]) for f in planned)
+
+
+def _slower(change: Change, sizing: Sizing) -> bool:
+    now = sizing.timing.longest_move if sizing.timing else None
+    return (
+        now is not None
+        and change.move_time_after is not None
+        and (change.move_time_after > 1.3 * now)
+    )
+
+
+def _differs(one: float | None, other: float | None) -> bool:
+    """Tell whether two figures would be read as different."""
+    if one is None or other is None:
+        return one is not other
+    return abs(one - other) > 0.01 * max(abs(one), abs(other))
+
+
+def _listed(parts: list[str]) -> str:
+    return parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])}, and {parts[-1]}"
+
+
+def _try_it(settings: Mapping[str, str], style: Style) -> list[str]:
+    """Return the settings to try, one a line, ready to be copied."""
+    lines = []
+    for number, (field, value) in enumerate(settings.items()):
+        first = "Try it:  " if number == 0 else ""
+        setting = style.letters(set_text(field, value))
+        lines.append(" " * _COLUMN + first.ljust(9) + setting)
+    return lines
+
+
+def set_text(field: str, value: str) -> str:
+    """Return a setting as it is typed; the quote marks are those the value leaves free."""
+    mark = "'" if '"' in value else '"'
+    return f"--set {field}={mark}{value}{mark}"
+
+
+def _shopping(sizing: Sizing, style: Style) -> list[str]:
+    """Return what to buy, where the motor decides or there is none yet."""
+    shopping = sizing.shopping
+    if shopping is None:
+        return []
+    if sizing.chosen is None:
+        return _told("Buy", shopping.text, style)
+    if sizing.verdict is Answer.FINE or not about_motor(sizing):
+        return []
+    return _told("Or buy", shopping.text, style)
+
+
+def _told(label: str, text: str, style: Style) -> list[str]:
+    # A shopping line holds its torque in all units of listings already.
+    words = style.letters(text) if "kgf" in text else style.words(text)
+    return labelled(label, words, margin=_MARGIN, column=_COLUMN)
