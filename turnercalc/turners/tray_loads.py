@@ -68,7 +68,7 @@ def rack_load_cases(
                 for others, filled in (("full", whole), ("empty", nothing)):
                     cells = [filled] * trays
                     cells[place] = whole * some
-                    name = f"tray {place + 1} {side}, the others {others}"
+                    name = f"tray {place + 1} {side}, {some.sum()} of {rows}, others {others}"
                     cases.append(case(name, f"one tray {side}", any_order, cells))
     for side, some in one_sided(rows):
         name = f"{side}, {int(some.sum())} of {rows}"
