@@ -44,6 +44,7 @@ _ALIKE = str.maketrans(
         **dict.fromkeys("∼～〜", "~"),
         **dict.fromkeys("⁄∕／", "/"),
         **dict.fromkeys("º˚∘", "°"),
+        "…": "...",
         "：": ":",
         "；": ";",
         "，": ",",

@@ -13,7 +13,7 @@ from functools import lru_cache
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
 from turnercalc.motors.cells import Figure, in_unit, scan, tidy, undo_date
 from turnercalc.motors.columns import Column
-from turnercalc.motors.labels import label_after, label_before, power_side
+from turnercalc.motors.labels import ends_clause, label_after, label_before, power_side
 from turnercalc.motors.motor import Outcome, Reading
 from turnercalc.units.spellings import SPELLINGS, Unit
 
@@ -79,13 +79,7 @@ def read_figures(column: Column, text: str, comma_file: bool) -> Scanned:
     conditions, used = _conditions(tidied, figures)
     readings: list[Reading] = []
     for place, figure in enumerate(figures):
-        floor = figures[place - 1].end if place else 0
-        ceiling = figures[place + 1].start if place + 1 < len(figures) else len(tidied)
-        label = label_before(tidied, figure.start, floor) or label_after(
-            tidied, figure.end, ceiling
-        )
-        if not label and _is_working_point(tidied, figures, place):
-            label = "rated"
+        label = _label(tidied, figures, place)
         if not label and figure.kind == "current" and place:
             # "stall 70 kg.cm, 1.2 A": the current of the torque before it
             label = _label_of(readings[-1].field) if readings else ""
@@ -97,6 +91,30 @@ def read_figures(column: Column, text: str, comma_file: bool) -> Scanned:
             reading = replace(reading, volts=volts, hertz=hertz)
         readings.append(reading)
     return tuple(readings)
+
+
+_TAKES_LABELS = frozenset({"torque", "rotation", "current", "force", "speed", ""})
+
+
+def _label(text: str, figures: list[Figure], place: int) -> str:
+    """Return which torque, speed or current the words around a figure make it."""
+    figure = figures[place]
+    floor = figures[place - 1].end if place else 0
+    label = label_before(text, figure.start, floor)
+    if label:
+        return label
+    following = figures[place + 1] if place + 1 < len(figures) else None
+    end = following.start if following is not None else len(text)
+    # "6 rpm rated 20 kg.cm": words that lead up to another figure are that figure's own.
+    if (
+        following is None
+        or following.kind not in _TAKES_LABELS
+        or ends_clause(text, figure.end, end)
+    ):
+        label = label_after(text, figure.end, end)
+    if not label and _is_working_point(text, figures, place):
+        label = "rated"
+    return label
 
 
 def _label_of(field: str) -> str:
@@ -273,6 +291,7 @@ def _field(spot: _Spot) -> tuple[str, str]:
     if chooser is None:
         return "", ""
     own = spot.topic and spot.column.kind == spot.figure.kind
+    own = own or (spot.topic in ("torque", "force") and spot.figure.kind == "mass")
     if not spot.label and own and spot.column.label:
         spot = replace(spot, label=spot.column.label)
     return chooser(spot)

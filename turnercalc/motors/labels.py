@@ -62,6 +62,11 @@ def label_after(text: str, end: int, ceiling: int) -> str:
     return name if _meant(name, clause) else ""
 
 
+def ends_clause(text: str, start: int, end: int) -> bool:
+    """Whether a clause ends between two figures, not counting a bracket that opens at once."""
+    return _CLAUSE_END.search(text[start:end].lstrip(" (")) is not None
+
+
 @lru_cache(maxsize=16384)
 def _last_label(clause: str) -> str:
     """Return the label whose word stands last in the clause: nearest to the figure."""

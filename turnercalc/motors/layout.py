@@ -11,6 +11,7 @@ from turnercalc.motors.cells import scan, tidy
 from turnercalc.motors.columns import Column, is_subhead, joined_head, read_head
 
 HEAD_WITHIN = 40  # lines in which the head is looked for
+LONGEST_QUOTE = 6  # lines that a quoted cell may run over
 SEPARATORS = {"\t": "tabs", ";": "semicolons", "|": "pipes", ",": "commas"}
 _WIDE_GAP = re.compile(r"\t| {2,}")
 _RULE = re.compile(r"[\s|:+=-]*-[\s|:+=-]*")
@@ -103,41 +104,34 @@ def _splitters(head: str) -> list[tuple[Splitter, str]]:
 
 def _separated(separator: str) -> Splitter:
     def split(text: str) -> Iterator[Line]:
-        if _quotes_pair(text):
-            try:
-                yield from _quoted(text, separator)
-            except csv.Error:
-                pass
-            else:
-                return
+        quoted = _quoted(text, separator)
+        if quoted is not None:
+            yield from quoted
+            return
         for number, line in enumerate(text.split("\n"), start=1):
             yield Line(number, _cells(line.split(separator), separator))
 
     return split
 
 
-def _quotes_pair(text: str) -> bool:
-    """Whether quote marks come in pairs on most lines, so that they can enclose cells.
+def _quoted(text: str, separator: str) -> list[Line] | None:
+    """Split text whose quote marks enclose cells; None where they do not.
 
-    A lone inch mark (``shaft 1/4"``) at the start of a cell would swallow the rest of the file.
+    A lone inch mark at the start of a cell would swallow the rest of the file: a cell that runs
+    over many lines shows it.
     """
-    if '"' not in text:
-        return True
-    if text.count('"') % 2:
-        return False
-    lines = [line for line in text.split("\n", 2000)[:2000] if '"' in line]
-    odd = sum(line.count('"') % 2 for line in lines)
-    return odd <= 0.2 * len(lines)
-
-
-def _quoted(text: str, separator: str) -> Iterator[Line]:
-    reader = csv.reader(text.split("\n"), delimiter=separator, skipinitialspace=True)
-    rows = []
+    rows: list[Line] = []
     start = 1
-    for row in reader:
-        rows.append(Line(start, _cells(row, separator)))
-        start = reader.line_num + 1
-    yield from rows
+    reader = csv.reader(text.split("\n"), delimiter=separator, skipinitialspace=True)
+    try:
+        for row in reader:
+            if reader.line_num - start > LONGEST_QUOTE:
+                return None
+            rows.append(Line(start, _cells(row, separator)))
+            start = reader.line_num + 1
+    except csv.Error:
+        return None
+    return rows
 
 
 def _cells(cells: Sequence[str], separator: str) -> tuple[str, ...]:
@@ -212,6 +206,8 @@ def _stacked(upper: tuple[str, ...], lower: tuple[str, ...]) -> tuple[str, ...]:
 
 def _score(heads: tuple[str, ...], columns: tuple[Column, ...]) -> float:
     """Count the columns understood; a head that is mostly not understood is none."""
+    if any(_is_data(head, column) for head, column in zip(heads, columns, strict=True)):
+        return 0.0
     filled = sum(1 for head in heads if head)
     known = [column for column in columns if column.topic]
     topics = {(c.topic, c.label, c.volts, c.hertz) for c in known}
@@ -222,6 +218,13 @@ def _score(heads: tuple[str, ...], columns: tuple[Column, ...]) -> float:
         return 0.0
     with_unit = sum(1 for column in known if column.unit is not None)
     return len(topics) + 0.25 * with_unit
+
+
+def _is_data(head: str, column: Column) -> bool:
+    """Whether a cell of a would-be head holds a figure of a motor."""
+    if column.topic or not any(c.isdigit() for c in head):
+        return False
+    return any(figure.values and figure.kind in _TELLING for figure in scan(tidy(head)))
 
 
 def _with_head(text: str, head: _Headed) -> Layout:

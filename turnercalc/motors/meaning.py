@@ -169,7 +169,7 @@ def _take_figure(got: _Gathered, reading: Reading) -> None:
     if not usable:
         got.readings.append(replace(reading, field="", outcome=Outcome.REFUSED, note=note))
         return
-    if name in got.values and got.columns[name] != reading.column:
+    if name in got.values and got.columns[name] != reading.column and not _elsewhere(got, pairs):
         got.readings.append(_second_opinion(got, reading, pairs[0].value))
         return
     values = [pair.value for pair in pairs]
@@ -188,6 +188,13 @@ def _take_figure(got: _Gathered, reading: Reading) -> None:
         outcome = reading.outcome
     told = " ".join(part for part in (reading.note, note) if part)
     got.readings.append(replace(reading, outcome=outcome, note=told))
+
+
+def _elsewhere(got: _Gathered, pairs: list[Rating]) -> bool:
+    """Whether figures hold on a supply for which nothing was taken yet, in columns of their own."""
+    taken = {(r.volts, r.hertz) for r in got.ratings if r.field == pairs[0].field}
+    supplies = {(pair.volts, pair.hertz) for pair in pairs}
+    return bool(taken) and (None, None) not in supplies and not taken & supplies
 
 
 def _second_opinion(got: _Gathered, reading: Reading, value: float) -> Reading:
