@@ -19,14 +19,15 @@ from numpy.typing import ArrayLike, NDArray
 
 from turnercalc.drives.base import DIRECTIONS, Drive, Motion, Reaction
 from turnercalc.joints import LEVELS
+from turnercalc.mechanics.settling import Values, settle
 from turnercalc.paths import Path
 from turnercalc.turners.base import LoadCase, Resistance, Turner
 
 Array = NDArray[np.float64]
 
-#: Forces and losses agree when the losses change by less than this part of the torque.
+#: Forces and losses agree when one more round changes the forces by less than this part.
 AGREEMENT = 1e-10
-MOST_ROUNDS = 200
+NO_LEVER = 1e-12  # m
 
 
 @dataclass(frozen=True)
@@ -179,20 +180,29 @@ def _agree(
     resistance: Resistance,
     levels: Sequence[str],
 ) -> tuple[Array, Reaction, NDArray[np.bool_]]:
-    """Iterate losses and forces until they agree; say where they do not."""
-    friction: Array = np.zeros(np.broadcast_shapes(held.shape, sense.shape, (len(levels), 1, 1)))
-    reaction = drive.react(motion, path, held, DIRECTIONS, levels)
-    closes = motion.closes
-    for _ in range(MOST_ROUNDS):
-        with np.errstate(over="ignore", invalid="ignore"):
-            renewed = resistance(reaction.x, reaction.y)
-            reaction = drive.react(
-                motion, path, held + sense * renewed, DIRECTIONS, levels, reaction
-            )
-            change = np.abs(renewed - friction)
-        friction = renewed
-        agrees = change <= AGREEMENT * (np.abs(held) + np.abs(friction))
-        if (agrees | ~closes).all():
-            break
-    jams = ~agrees | ~closes
-    return friction, reaction, jams
+    """Find losses and forces that agree, and say where there are none.
+
+    The forces make the losses, in the turner and in the drive's own pins, and these the forces.
+    """
+    # A turner that is turned at its shaft may have a pin without any way to go.
+    lever = np.maximum(np.hypot(*path.tangent(motion.coordinate)), NO_LEVER)
+
+    def apply(forces: Values) -> tuple[Array, Reaction]:
+        x, y = forces
+        losses = resistance(x, y)
+        load = held + sense * losses
+        start = Reaction(x, y, losses)
+        return losses, drive.react(motion, path, load, DIRECTIONS, levels, start)
+
+    def lead_to(forces: Values) -> Values:
+        _, reaction = apply(forces)
+        return reaction.x, reaction.y
+
+    def allowed(forces: Values) -> Array:
+        return AGREEMENT * (np.hypot(*forces) + np.abs(held) / lever)
+
+    free = drive.react(motion, path, held, DIRECTIONS, levels)
+    forces, agrees = settle(lead_to, (free.x, free.y), allowed, motion.closes)
+    with np.errstate(over="ignore", invalid="ignore"):
+        losses, reaction = apply(forces)
+    return losses, reaction, ~(agrees & motion.closes)

@@ -168,8 +168,9 @@ class Drive(Protocol):
     ) -> Reaction:
         """Return the forces for a load torque `load` at the coordinate, and what they cost.
 
-        Friction in the drive's own pins depends on the forces, so that `start`, an earlier
-        answer, makes it one step of an iteration.
+        Friction in the drive's own pins depends on the forces, so that the force (x, y) of
+        `start`, an earlier answer, makes it one step of an iteration. Without one the drive's
+        own pins are free of friction.
         """
         ...
 

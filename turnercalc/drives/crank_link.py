@@ -9,6 +9,7 @@ from types import MappingProxyType
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from turnercalc.drives.bar import push_through_bar
 from turnercalc.drives.base import Closing, Motion, Reaction
 from turnercalc.drives.crank_loop import Crank, close_on, closing_on
 from turnercalc.joints import FRICTIONLESS, JointFriction
@@ -148,51 +149,15 @@ class CrankLink:
         levels: Sequence[str],
         start: Reaction | None = None,
     ) -> Reaction:
-        """Return the link's forces for a load torque at the coordinate, and its pins' losses.
-
-        Notes
-        -----
-        u is the vector along the link, t the tangent dp/dq of the driven pin, F the force of
-        the link on the pin, and f the friction circle's radius of a pin::
-
-            F . t = load + half the link's weight + s_b f |F_b|      balance of the moving part
-            u x F = s_a f |F_a| + s_b f |F_b|                        balance of the link
-            loss  = f |F_a| |1 - link'| + f |F_b| |q' - link'|       power at the two pins
-
-        s_a and s_b are the signs of the relative rotation at crank pin and driven pin. The
-        friction moments depend on the forces, so `start` (an earlier answer) makes it a step
-        of an iteration; the cycle repeats it until forces and losses agree.
-        """
-        ux, uy = motion.bar_x, motion.bar_y
-        assert ux is not None
-        assert uy is not None
-        assert motion.bar_rate is not None
-        tx, ty = path.tangent(motion.coordinate)
-        weight, way = self.pin_mass * STANDARD_GRAVITY, np.asarray(direction, float)
-        at_crank = 1.0 - motion.bar_rate
-        at_pin = path.turning * motion.rate - motion.bar_rate
-        circle = self.friction.circle(self.pin_diameter, levels)
-        drag_a = drag_b = np.zeros(())
-        if start is not None:
-            drag_a, drag_b = circle * start.pins["crank pin"], circle * start.pins["link pin"]
-        moment_a = np.sign(way * at_crank) * drag_a
-        moment_b = np.sign(way * at_pin) * drag_b
-        length2 = ux * ux + uy * uy
-        lever = ux * tx + uy * ty
-        square = (moment_a + moment_b) / length2
-        with np.errstate(divide="ignore", invalid="ignore"):
-            needed = np.asarray(load) + weight * ty + path.turning * moment_b
-            along = (needed - square * (ux * ty - uy * tx)) / lever
-        fx, fy = along * ux - square * uy, along * uy + square * ux
-        pin_a = np.hypot(fx, fy + weight)
-        pin_b = np.hypot(fx, fy - weight)
-        loss = circle * (pin_a * np.abs(at_crank) + pin_b * np.abs(at_pin))
-        # The link pulls the pin towards the crank when it is in tension: against u.
-        tension = -along * np.sqrt(length2)
-        return Reaction(
-            x=fx,
-            y=fy - weight,
-            loss=loss,
-            bar_force=tension,
-            pins={"crank pin": pin_a, "link pin": pin_b},
+        """Return the link's forces for a load torque at the coordinate, and its pins' losses."""
+        return push_through_bar(
+            motion,
+            path,
+            load,
+            direction,
+            circle=self.friction.circle(self.pin_diameter, levels),
+            half_weight=self.pin_mass * STANDARD_GRAVITY,
+            foot_turns=1.0,
+            names=("crank pin", "link pin"),
+            start=start,
         )

@@ -15,13 +15,13 @@ from numpy.typing import ArrayLike, NDArray
 
 from turnercalc.joints import FRICTIONLESS, JointFriction
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
+from turnercalc.mechanics.settling import Values, settle
 from turnercalc.paths import CirclePath, Number
 from turnercalc.turners.base import LoadCase, Outline
 
 Array = NDArray[np.float64]
 
 AGREEMENT = 1e-12
-MOST_ROUNDS = 100
 
 
 @dataclass(frozen=True)
@@ -354,17 +354,21 @@ class TrayResistance:
     def _push_on_upper_tray(
         self, torque: Array, weight: Array, lever: Array, sense: Array
     ) -> Array:
-        """Return the tie bar's push on one upper tray [N], up is positive."""
-        with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
-            push = torque / lever
-            for _ in range(MOST_ROUNDS):
-                drag = self._pivot_circle * np.abs(weight - push) + self._tie_circle * np.abs(push)
-                renewed = (torque + sense * drag) / lever
-                change = np.abs(renewed - push)
-                push = renewed
-                if not (change > AGREEMENT * (1.0 + np.abs(push))).any():
-                    break
-        return np.asarray(push)
+        """Return the tie bar's push on one upper tray [N], up; NaN where friction jams it."""
+
+        def drag(push: Array) -> Array:
+            return self._pivot_circle * np.abs(weight - push) + self._tie_circle * np.abs(push)
+
+        def lead_to(pushes: Values) -> Values:
+            return ((torque + sense * drag(*pushes)) / lever,)
+
+        def allowed(pushes: Values) -> Array:
+            return AGREEMENT * (1.0 + np.abs(pushes[0]))
+
+        with np.errstate(divide="ignore", invalid="ignore"):
+            start = torque / lever
+        (push,), agrees = settle(lead_to, (start,), allowed, np.isfinite(start))
+        return np.where(agrees, push, np.nan)
 
     def _lowest_pivot(self, x: ArrayLike, y: ArrayLike) -> Array:
         sideways = np.asarray(x) + self._pull_x
