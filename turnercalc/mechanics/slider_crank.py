@@ -78,7 +78,7 @@ def close_slider(
 
     References
     ----------
-    R. L. Norton, Design of Machinery, sections 4.6, 6.7 and 7.3. Norton measures the link's
+    R. L. Norton, Design of Machinery, chapters 4, 6 and 7. Norton measures the link's
     angle at the slider, half a turn from the one here.
     """
     r, L, e, t, side = arrays(crank, link, offset, angle, branch)
