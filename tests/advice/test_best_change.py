@@ -33,7 +33,12 @@ def advised(*settings: tuple[str, str]) -> Advice:
 
 TROUBLES = {
     "as it stands": (),
-    "top-heavy trays": (("trays.egg_floor", "30 mm above pivot"), ("motor.have", "planet 8")),
+    "top-heavy trays": (
+        ("trays.egg_floor", "30 mm above pivot"),
+        ("trays.underside", "24 mm above pivot"),
+        ("trays.balance", "27 mm above pivot"),
+        ("trays.filled", "in mirror pairs"),
+    ),
     "a link too short": (("link.length", "190 mm"),),
     "uneven ends": (("link.length", "228 mm"), ("motor.have", "planet 8")),
     "a small crank": (("crank.radius", "35 mm"), ("motor.have", "planet 8")),

@@ -178,9 +178,14 @@ def score(sizing: Sizing) -> tuple[float, ...]:
 
 
 def helps(before: Sizing, after: Sizing) -> bool:
-    """Tell whether a change is worth telling: a better verdict, or clearly more torque in hand."""
+    """Tell whether a change is worth telling.
+
+    A better verdict is; so is clearly more torque in hand where strength was and is in question.
+    """
     if _RANK[after.verdict] != _RANK[before.verdict]:
         return _RANK[after.verdict] > _RANK[before.verdict]
+    if not {before.reason.id, after.reason.id} <= STRENGTH:
+        return False
     return (times_enough(after) or 0.0) > WORTH * (times_enough(before) or 0.0)
 
 

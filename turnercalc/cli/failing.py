@@ -9,9 +9,10 @@ import textwrap
 
 import click
 
-from turnercalc.errors import DesignError, TurnercalcError
+from turnercalc.errors import DesignError, NotTurnedError, TurnercalcError
 
 UNUSABLE = 2
+NO = 1
 WIDTH = 80
 
 
@@ -31,6 +32,10 @@ def say_why(error: BaseException) -> int:
         if os.environ.get("TURNERCALC_DEBUG"):
             raise error
         text = apology(error)
+    if isinstance(error, NotTurnedError):
+        # An answer, not a fault: there is no turner to design.
+        click.echo(f"NO         {text}")
+        return NO
     click.echo(text, err=True)
     return UNUSABLE
 
