@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from types import MappingProxyType
 from typing import Any
 
 import numpy as np
@@ -92,6 +93,10 @@ class Derivation:
     source: str
     letter: str
     unit: str
+
+    def __post_init__(self) -> None:
+        # topics share their letters among formulas: keep this one's own, and read-only
+        object.__setattr__(self, "symbols", MappingProxyType(dict(self.symbols)))
 
     @cached_property
     def formula(self) -> str:
