@@ -192,9 +192,13 @@ PATHS = {
 SILENT = {"gearing.torque_before_stage": {3}}
 
 
+# Tools of the others, the loop with its own tests, and an iteration that takes functions.
+APART = {"numeric", "constants", "four_bar", "settling"}
+
+
 def public_functions():
     for module in pkgutil.iter_modules(turnercalc.mechanics.__path__):
-        if module.name in {"numeric", "constants", "four_bar"}:
+        if module.name in APART:
             continue
         loaded = importlib.import_module(f"turnercalc.mechanics.{module.name}")
         for name, function in inspect.getmembers(loaded, inspect.isfunction):
