@@ -70,7 +70,7 @@ def test_rated_stall_and_holding_torque_are_different_things() -> None:
 
 
 def test_a_loaded_motor_takes_longer_up_than_down() -> None:
-    """Trap: half a turn over the listed speed. A brushed motor slows lifting and runs ahead down."""
+    """Trap: half a turn over the listed speed. A brushed motor slows lifting, runs ahead down."""
     result = judged("W,worm gearmotor,5 rpm,3.2 N·m,rated,12 V DC")
     naive = 30.0 / 5.0
     assert result.shortest_move is not None

@@ -19,7 +19,6 @@ from turnercalc.ingredients import Ingredients
 from turnercalc.tables import stage_losses
 from turnercalc.turners.base import Turner, TurnerKind
 
-
 #: Which field says how deep an egg sits in what holds it.
 WALL_FIELD = {
     "cells": "cell_wall",
