@@ -9,7 +9,7 @@ from tests.refresh_readme import BLOCK, README, ROOT, output_of
 TEXT = README.read_text(encoding="utf-8")
 
 
-@pytest.mark.parametrize("block", BLOCK.finditer(TEXT), ids=lambda m: m["command"])
+@pytest.mark.parametrize("block", list(BLOCK.finditer(TEXT)), ids=lambda m: m["command"])
 def test_the_output_shown_is_the_output_printed(block: re.Match[str]) -> None:
     shown = block["text"]
     assert shown.strip()

@@ -32,7 +32,7 @@ def _assumed(one: Assumed, style: Style) -> list[str]:
     source = style.letters(_source(one))
     column = 2 + _FIELD + _VALUE
     if len(head) < column:
-        return wrap(source, column, head)
+        return wrap(source, column, head.ljust(column))
     lines = wrap(style.letters(one.text), 2 + _FIELD, f"  {one.field:<{_FIELD}}")
     return lines + wrap(source, column)
 
