@@ -242,3 +242,11 @@ def test_field_texts_are_what_the_builder_wrote(rack: Design) -> None:
     texts = field_texts(rack)
     assert texts["eggs.weighed"] == "12 eggs = 725 g"
     assert "box.leans" not in texts  # taken for granted, so not said
+
+
+@pytest.mark.parametrize("name", ["7", "true", "[x] rack", "1e5", "[[", "2024-01-01", "=", "'", '"'])
+def test_a_name_that_looks_like_something_else_stays_a_name(rack: Design, name: str) -> None:
+    named = Design(name, rack.turner, rack.drive, "here", rack.sections)
+    text = write_design(named)
+    assert tomllib.loads(text)["name"] == name
+    assert read_design(text).name == name

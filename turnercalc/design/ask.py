@@ -173,7 +173,7 @@ class _Book:
 
     def _line(self, path: str) -> str:
         name = path.rpartition(".")[2]
-        line = assignment(name, self.answers[path])
+        line = assignment(self.model(path), name, self.answers[path])
         what = _what(self.model(path), name)
         whole = f"{line:<{_COMMENT_COLUMN - 1}} # {what}"
         return whole if what and len(whole) <= 100 else line

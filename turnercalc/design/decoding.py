@@ -67,6 +67,12 @@ def decode(source: bytes | str) -> Decoded:
     return Decoded(tuple(_LINE_END.split(text)), remark or dropped)
 
 
+def one_line(text: str) -> str:
+    """Return a text as it could stand on one line of a file: nothing invisible, no line ends."""
+    text = _LINE_END.sub(" ", text).translate(_INVISIBLE).translate(_WIDE_SPACES)
+    return "".join(mark for mark in text if not _is_control(mark))
+
+
 def _decode_bytes(data: bytes) -> tuple[str, str]:
     for start, what in _NOT_TEXT:
         if data.startswith(start):

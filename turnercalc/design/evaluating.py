@@ -120,8 +120,8 @@ def read_cell(model: type[Section], cell: Cell) -> Any:
         Of type ``needs_builder``, with message and accepted texts.
     """
     info = phrase_info(model, cell.name)
-    if info is not None and info.kind == "name" and isinstance(cell.value, str):
-        return " ".join(cell.value.split())  # a name is nobody's quantity: keep its ½ and its ’
+    if info is not None and info.kind == "name" and not isinstance(cell.value, list | dict):
+        return " ".join(cell.text.split())  # a name is no quantity: keep its ½ and its ’
     if info is not None:
         return info.phrase.read(cell.value, si=cell.si)
     value = cell.value

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 
 from turnercalc.design.common import Head
 from turnercalc.design.complaints import quoted
+from turnercalc.design.decoding import one_line
 from turnercalc.design.names import exact, nearest
 from turnercalc.design.prereader import Block, Entry, Note, Sheet, fold
 from turnercalc.design.schema import Schema
@@ -146,12 +147,13 @@ def setting_cell(path: str, given: object) -> Cell:
         )
     if not isinstance(given, str):
         return Cell(path, given, f"--set {path}={given}", str(given), None)
+    given = one_line(given)
     typed = f"--set {path}={quoted(given, always=True)}"
     return Cell(path, read_value(given).value, typed, _bare(given), None)
 
 
 def _setting_complaint(path: str, given: object, problem: ValueProblem) -> Complaint:
-    read = f"--set {path}={quoted(str(given), always=True)}"
+    read = f"--set {one_line(path)}={quoted(one_line(str(given)), always=True)}"
     message = problem.message.replace(" Give a value or delete the line.", "")
     return Complaint(None, path, read, message, problem.accepted)
 
@@ -399,7 +401,9 @@ def _addressed(filing: Filing, section: str, number: str, name: str) -> Filed:
 
 def _set_section(filing: Filing, section: str, given: object) -> None:
     """Put a whole section in place of what the file says; ``none`` leaves it out."""
-    value = read_value(given).value if isinstance(given, str) and given.strip() else given
+    value = given
+    if isinstance(given, str) and one_line(given).strip():
+        value = read_value(one_line(given)).value
     for filed in filing.named(section):
         del filing.sections[filed.key]
     if value is None or (isinstance(value, str) and value.strip().lower() in _NONE):

@@ -69,12 +69,14 @@ def _left_out(design: Design, key: str, section: Section) -> Iterator[str]:
         path = f"{key}.{name}"
         if path in assumed:
             one = assumed[path]
-            yield from _commented(assignment(name, one.text), f"{TAKEN}: {one.source}")
+            yield from _commented(assignment(model, name, one.text), f"{TAKEN}: {one.source}")
         elif path in design.unknown:
             what = f"left out: {design.unknown[path]}"
-            yield from _commented(assignment(name, _example(model, name)), what)
+            yield from _commented(assignment(model, name, _example(model, name)), what)
         elif path not in design.origin and name not in skipped:
-            yield from _commented(assignment(name, _example(model, name)), _help(model, name))
+            yield from _commented(
+                assignment(model, name, _example(model, name)), _help(model, name)
+            )
 
 
 def _absent(schema: Schema, name: str) -> Iterator[str]:
@@ -85,7 +87,7 @@ def _absent(schema: Schema, name: str) -> Iterator[str]:
     yield from _commented(header(f"{name}.1" if double else name), what)
     for field_name in model.model_fields:
         yield from _commented(
-            assignment(field_name, _example(model, field_name)), _help(model, field_name)
+            assignment(model, field_name, _example(model, field_name)), _help(model, field_name)
         )
 
 

@@ -16,6 +16,7 @@ from turnercalc.fields.things import HeavySide
 
 EXACT = 1e-15  # as near as the last digit of a number allows
 CONVERTED = 1e-6  # far below what anybody can measure, and short enough to read
+_WORDS = frozenset({"name", "choice", "species", "stage kind"})
 _DIGITS = (4, 5, 6, 7, 8, 10, 12, 15, 17)
 _US_UNITS = {
     "mm": ("in", "length"),
@@ -96,16 +97,21 @@ def list_text(value: Any) -> str:
     return quoted(value) if isinstance(value, str) else f"{value}"
 
 
-def assignment(name: str, text: str) -> str:
+def assignment(model: type[Section], name: str, text: str) -> str:
     """Return ``name = "text"`` as a line of a file that any reader of TOML takes."""
-    return f"{name} = {toml_value(text)}"
+    return f"{name} = {toml_value(model, name, text)}"
 
 
-def toml_value(text: str) -> str:
-    """Return a text as a TOML value: bare for numbers and lists, else between quote marks."""
-    short = quoted(text)
+def toml_value(model: type[Section], name: str, text: str) -> str:
+    """Return the text of a field as a TOML value: bare for numbers and lists, else quoted.
+
+    Words stand between quote marks even where they look like a number or a list.
+    """
+    info = phrase_info(model, name)
+    words = info is not None and info.phrase.quantity is None and info.kind in _WORDS
+    short = quoted(text, always=words)
     if short[0] not in "\"'":
         return short
-    if "'" not in text and "\\" not in text and '"' in text:
+    if "'" not in text and '"' in text:
         return f"'{text}'"
     return '"' + text.replace("\\", "\\\\").replace('"', '\\"') + '"'

@@ -112,12 +112,18 @@ def _model_of(schema: Schema, path: str) -> type[Section] | None:
 
 
 def _written_anew(design: Design, texts: Mapping[str, str]) -> str:
-    lines = [assignment(path, text) for path, text in texts.items() if "." not in path]
+    schema = schema_of(design)
+    lines = [assignment(Head, path, text) for path, text in texts.items() if "." not in path]
     for key, _ in design.keyed_sections():
         inside = _inside(key, texts)
         if inside or not design.origin:
-            lines += ["", header(key), *(assignment(name, text) for name, text in inside)]
+            lines += ["", header(key), *_assignments(schema, key, inside)]
     return "\n".join(lines) + "\n"
+
+
+def _assignments(schema: Schema, key: str, fields: Iterable[tuple[str, str]]) -> list[str]:
+    model = schema.sections[key.partition(".")[0]] if key else Head
+    return [assignment(model, name, text) for name, text in fields]
 
 
 def _inside(key: str, texts: Mapping[str, str]) -> list[tuple[str, str]]:
@@ -158,6 +164,7 @@ class _OldBlock:
 def _written_into(design: Design, sheet: Sheet, texts: Mapping[str, str], *, rewrite: bool) -> str:
     lines: dict[int, list[str]] = {at: [line] for at, line in enumerate(sheet.lines, start=1)}
     _mend_comments(lines)
+    schema = schema_of(design)
     placed: set[str] = set()
     ends: dict[str, int] = {}
     for block in _old_blocks(design, sheet):
@@ -168,7 +175,7 @@ def _written_into(design: Design, sheet: Sheet, texts: Mapping[str, str], *, rew
     appended: list[str] = []
     for key in ["", *(key for key, _ in design.keyed_sections())]:
         left = [(n, t) for n, t in _left(key, texts) if f"{key}.{n}".lstrip(".") not in placed]
-        new = [assignment(name, text) for name, text in left]
+        new = _assignments(schema, key, left)
         if not new:
             continue
         if key in ends:
@@ -239,6 +246,7 @@ def _write_block(
     rewrite: bool,
 ) -> None:
     """Bring one section of the old file up to date: its header, then each of its fields."""
+    schema = schema_of(design)
     gone = bool(block.line) and not block.key
     if block.line and lines[block.line][0].lstrip().startswith("["):
         lines[block.line] = [] if gone else [_new_header(block.key, lines[block.line][0])]
@@ -250,7 +258,7 @@ def _write_block(
             placed.add(place.path)
             if as_it_was and _is_sound(entry):
                 continue
-            lines[entry.line] = [_new_line(place, text)]
+            lines[entry.line] = [_new_line(schema, place, text)]
         else:
             lines[entry.line] = []
         for at in range(entry.line + 1, entry.last_line + 1):
@@ -265,11 +273,12 @@ def _new_header(key: str, old: str) -> str:
     return _with_comment(header(key), f"#{comment}" if comment else "")
 
 
-def _new_line(place: _Place, text: str) -> str:
+def _new_line(schema: Schema, place: _Place, text: str) -> str:
     entry = place.entry
     name = place.path.rpartition(".")[2]
     before = entry.before if _is_sound_key(entry) else f"{name} = "
-    return _with_comment(before + toml_value(text), entry.comment)
+    model = _model_of(schema, place.path) or Head
+    return _with_comment(before + toml_value(model, name, text), entry.comment)
 
 
 def _is_sound(entry: Entry) -> bool:
