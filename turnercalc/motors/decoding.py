@@ -68,7 +68,7 @@ def plain_text(source: Path | str | bytes) -> tuple[str, str, str]:
     Parameters
     ----------
     source : Path, str or bytes
-        A file, a pasted text, or the content of a file.
+        A file or its name, a pasted text, or the content of a file.
 
     Raises
     ------
@@ -76,6 +76,8 @@ def plain_text(source: Path | str | bytes) -> tuple[str, str, str]:
         For a file that does not open, is far too large, or is no text and no spreadsheet.
     """
     name = ""
+    if isinstance(source, str) and _names_a_file(source):
+        source = Path(source)
     if isinstance(source, Path):
         name, source = source.name, _file_bytes(source)
     if len(source) > LARGEST_FILE:
@@ -85,6 +87,16 @@ def plain_text(source: Path | str | bytes) -> tuple[str, str, str]:
         return _one_line_end(source), name, ""
     text, remark = _decode(source)
     return _one_line_end(text), name, remark
+
+
+def _names_a_file(text: str) -> bool:
+    """Tell whether a text is the name of a file that is there: one short line, no table."""
+    if len(text) > 1000 or "\n" in text.strip() or not text.strip():
+        return False
+    try:
+        return Path(text).is_file()
+    except (OSError, ValueError):
+        return False
 
 
 def _one_line_end(text: str) -> str:

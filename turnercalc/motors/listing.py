@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import gc
 import re
 from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import replace
 from functools import lru_cache
 from pathlib import Path
@@ -24,6 +26,12 @@ _SILENT = frozenset({"ignored", "ratio", "id", "torque kind"})
 _DECIMAL_COMMA = re.compile(r"(?<![\d.,])(?:0,\d+|\d+,\d{1,2})(?![\d,.])")
 _DECIMAL_DOT = re.compile(r"(?<![\d.,])\d+\.\d{1,2}(?![\d.,])")
 _INCHES = re.compile(r"\b(?:oz|ozf|lb|lbs|lbf)[ .·-]?(?:in|ft)\b|\bin[ .·-]?(?:oz|lbs?)\b", re.I)
+# A quick look before the slow ones: every pattern of `wording` needs one of these.
+_WORTH_A_LOOK = re.compile(
+    r"revers|direction|both|way|wired|forward|c?cw|clockwise|random|undefined|predict|open|var"
+    r"|control|single|lock|hold|driv|brak|ip ?-?\d|ip ?-?x|s[1-9]\b|%|\bon\b|run|duty|[£$€]|eur|usd"
+    r"|gbp|dollar|pound"
+)
 _LABELS_OF_KIND = {
     "self-locking": "holding",
     "self locking": "holding",
@@ -37,7 +45,7 @@ def read_motors(source: Path | str | bytes) -> MotorFile:
     Parameters
     ----------
     source : Path, str or bytes
-        A file, a pasted text, or the content of a file. CSV with commas, semicolons, tabs or
+        A file or its name, a pasted text, or the content of a file. CSV with commas, semicolons, tabs or
         pipes, a Markdown table, a list of properties, one motor a line, or a spreadsheet.
 
     Returns
@@ -56,13 +64,25 @@ def read_motors(source: Path | str | bytes) -> MotorFile:
         raise MotorFileError(_no_table(text, name))
     comma_file = _writes_commas(text)
     inches = bool(_INCHES.search(text))
-    reader = _RowReader(layout, comma_file, inches)
-    rows = tuple(reader.rows())
+    with _no_collecting():
+        rows = tuple(_RowReader(layout, comma_file, inches).rows())
     if not rows:
         raise MotorFileError(_no_rows(name))
     remarks = [remark] if remark else []
     remarks += _doubles(rows)
     return MotorFile(rows, name, layout.words, tuple(remarks))
+
+
+@contextmanager
+def _no_collecting() -> Iterator[None]:
+    """Keep the garbage collector from looking through rows that all stay, over and over."""
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
 
 
 def _no_table(text: str, name: str) -> str:
@@ -240,6 +260,8 @@ def _price(column: Column, cell: str, found: tuple[float, str] | str | None) -> 
 
 def _words_of(column: Column, cell: str, text: str) -> tuple[Reading, ...]:
     """Return what the words of a free text say besides figures."""
+    if not _WORTH_A_LOOK.search(text):
+        return ()
     found = (
         ("start_direction", wording.start_direction(text)),
         ("holds_when_off", wording.holds_when_off(text)),
