@@ -127,9 +127,9 @@ _UNIT_PLACE = re.compile(r"\(([^()]*)\)|\[([^\[\]]*)\]|(?:/|,|-|\bin\b)\s*([^\s,
 _LAST_WORD = re.compile(r"[^\s]+$")
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Column:
-    """What one column of a listing holds.
+    """What one column of a listing holds; compared by identity, since cells are looked up by it.
 
     Attributes
     ----------

@@ -17,7 +17,7 @@ from turnercalc.motors.motor import (
     Reading,
     Volts,
 )
-from turnercalc.motors.plausible import impossible, settle_bare_torque, with_class
+from turnercalc.motors.plausible import impossible, settle_bare_torque
 
 NEWTON_METRES = {"kgf·cm": 0.0980665, "N·m": 1.0}
 INCH_NEWTON_METRES = {"ozf·in": 0.0980665 * 2.54 / 35.27396195, "lbf·in": 0.1129848290276167}
@@ -100,18 +100,21 @@ def settle(
     for reading in listed:
         _take(got, reading)
     _drop_the_unnamed_twin(got)
+    volts = tuple(got.volts)
+    guess = guess_class(named_class, words, volts, bool(got.frequencies) or _has_pair(got))
     motor = Motor(
         id=name,
         line=line,
         title=title,
         notes=notes,
+        motor_class=guess.motor_class,
+        class_from=guess.class_from,
+        candidates=guess.candidates,
         ratings=tuple(got.ratings),
-        volts=tuple(got.volts),
+        volts=volts,
         frequencies=tuple(sorted(got.frequencies)),
         **got.values,
     )
-    guess = guess_class(named_class, words, motor.volts, bool(motor.frequencies) or _has_pair(got))
-    motor = with_class(motor, guess)
     motor = _settle_bare(motor, got, inches)
     return _judged(motor, tuple(got.readings))
 
@@ -186,8 +189,10 @@ def _take_figure(got: _Gathered, reading: Reading) -> None:
     outcome = Outcome.DOUBTED if note and reading.outcome is Outcome.TAKEN else reading.outcome
     if bound:
         outcome = reading.outcome
-    told = " ".join(part for part in (reading.note, note) if part)
-    got.readings.append(replace(reading, outcome=outcome, note=told))
+    if note or outcome is not reading.outcome:
+        told = " ".join(part for part in (reading.note, note) if part)
+        reading = replace(reading, outcome=outcome, note=told)
+    got.readings.append(reading)
 
 
 def _elsewhere(got: _Gathered, pairs: list[Rating]) -> bool:
@@ -258,7 +263,7 @@ def _take_volts(got: _Gathered, reading: Reading) -> None:
             continue
         got.volts = [v for v in got.volts if not (low <= v.low and v.high <= high)]
         got.volts.append(Volts(low, high, current or _marked_before(got, low, high)))
-    got.readings.append(replace(reading, field="volts"))
+    got.readings.append(reading if reading.field == "volts" else replace(reading, field="volts"))
 
 
 def _marked_before(got: _Gathered, low: float, high: float) -> str:

@@ -15,7 +15,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from turnercalc.motors.classes import Guess, motor_class
+from turnercalc.motors.classes import motor_class
 from turnercalc.motors.motor import Motor, Possible
 
 ROUNDING = 1.05  # listed figures are rounded
@@ -173,13 +173,3 @@ def settle_bare_torque(amounts: dict[str, float], torque_is: str, motor: Motor) 
     if not remaining:
         return "", f"A torque without a unit, and none fits: {dropped}."
     return "", f"A torque without a unit: {' or '.join(remaining)}? Both are possible."
-
-
-def with_class(motor: Motor, guess: Guess) -> Motor:
-    """Return the motor with the class that its row speaks of."""
-    return replace(
-        motor,
-        motor_class=guess.motor_class,
-        class_from=guess.class_from,
-        candidates=guess.candidates,
-    )
