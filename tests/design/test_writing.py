@@ -244,7 +244,9 @@ def test_field_texts_are_what_the_builder_wrote(rack: Design) -> None:
     assert "box.leans" not in texts  # taken for granted, so not said
 
 
-@pytest.mark.parametrize("name", ["7", "true", "[x] rack", "1e5", "[[", "2024-01-01", "=", "'", '"'])
+@pytest.mark.parametrize(
+    "name", ["7", "true", "[x] rack", "1e5", "[[", "2024-01-01", "=", "'", '"']
+)
 def test_a_name_that_looks_like_something_else_stays_a_name(rack: Design, name: str) -> None:
     named = Design(name, rack.turner, rack.drive, "here", rack.sections)
     text = write_design(named)

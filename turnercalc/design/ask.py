@@ -167,7 +167,7 @@ class _Book:
             name, dot, _ = key.partition(".")
             paths = [f"{key}.{field_name}" for field_name in self.model(f"{key}.").model_fields]
             inside = [self._line(path) for path in paths if path in self.answers]
-            if inside:
+            if inside or name not in self.schema.required:
                 lines += ["", f"[[{name}]]" if dot else f"[{name}]", *inside]
         return "\n".join(lines) + "\n"
 
