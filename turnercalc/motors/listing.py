@@ -45,8 +45,8 @@ def read_motors(source: Path | str | bytes) -> MotorFile:
     Parameters
     ----------
     source : Path, str or bytes
-        A file or its name, a pasted text, or the content of a file. CSV with commas, semicolons, tabs or
-        pipes, a Markdown table, a list of properties, one motor a line, or a spreadsheet.
+        A file or its name, a pasted text, or the content of a file. CSV with commas, semicolons,
+        tabs or pipes, a Markdown table, a list of properties, one motor a line, or a spreadsheet.
 
     Returns
     -------
