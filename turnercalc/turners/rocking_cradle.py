@@ -1,0 +1,284 @@
+"""Rocking cradle: one tray of eggs on arc runners that roll on the floor of the box.
+
+Origin: the point where the level runners touch the floor. q is the cradle's tilt, anticlockwise
+positive: the left side goes down and the contact walks to the left by R q. The drive holds a pin
+fixed to the cradle. Places are given with the cradle level.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from types import MappingProxyType
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from turnercalc.mechanics.constants import STANDARD_GRAVITY
+from turnercalc.paths import Number, TrochoidPath
+from turnercalc.tables import Range3
+from turnercalc.turners.base import LoadCase, Outline
+
+Array = NDArray[np.float64]
+
+NO_RESISTANCE = Range3(0.0, 0.0, 0.0)
+
+
+@dataclass(frozen=True)
+class RockingCradle:
+    """A cradle of eggs that rolls on a floor without slipping.
+
+    Attributes
+    ----------
+    runner_radius : float or ndarray
+        R of the arc that rolls [m].
+    row_places : tuple of float
+        Middle of each row right of the contact, left row first [m].
+    eggs_per_row : int
+        Places in one row.
+    egg_mass : float
+        Of one typical egg [kg].
+    egg_height : float
+        Middle of a held egg above the floor [m].
+    cradle_mass, cradle_height : float
+        The empty cradle, and where it balances above the floor [kg, m].
+    pin_across, pin_height : float or ndarray
+        The driven pin, right of the contact and above the floor [m].
+    wanted_tilt : float
+        To each side [rad].
+    lean : float
+        How far the box stands out of level, anticlockwise [rad].
+    egg_inertia : float
+        Of one egg about its own middle, along the tilt axis [kg·m2].
+    egg_shift : float
+        How far a loose egg's middle goes to the low side of its seat [m].
+    slip_angle : float
+        Tilt past level at which loose eggs change sides [rad].
+    cradle_inertia : float
+        Of the empty cradle about where it balances [kg·m2].
+    rolling_arm : Range3
+        Arm of rolling resistance of the runners on the floor [m].
+    runner_half_width : float
+        From the runner's middle to either end of its arc, across [m].
+    cases : tuple of LoadCase
+        Every load case worth computing; cells are (1, rows).
+    shapes : tuple of Outline
+        Tray and largest eggs, from the contact with the cradle level. The runners are not among
+        them: they are meant to touch the floor.
+    origin_from_left : float or None
+        The level contact from the left wall of the box [m]; None: not said.
+    """
+
+    runner_radius: Number
+    row_places: tuple[float, ...]
+    eggs_per_row: int
+    egg_mass: float
+    egg_height: float
+    cradle_mass: float
+    cradle_height: float
+    pin_across: Number
+    pin_height: Number
+    wanted_tilt: float
+    lean: float = 0.0
+    egg_inertia: float = 0.0
+    egg_shift: float = 0.0
+    slip_angle: float = 0.0
+    cradle_inertia: float = 0.0
+    rolling_arm: Range3 = NO_RESISTANCE
+    runner_half_width: float = 0.0
+    cases: tuple[LoadCase, ...] = ()
+    shapes: tuple[Outline, ...] = ()
+    origin_from_left: float | None = None
+
+    coordinate_unit = "rad"
+    endless = False
+    rests_on_pin = True
+    origin_height = 0.0
+    origin_field = "cradle.egg_floor"
+    stack = ((0.0, 0.0),)
+    dimensions = MappingProxyType(
+        {
+            "runner_radius": "cradle.runner_radius",
+            "pin_across": "pin.across",
+            "pin_height": "pin.height",
+        }
+    )
+
+    @property
+    def travel(self) -> tuple[float, float]:
+        """The wanted tilt to each side."""
+        return -self.wanted_tilt, self.wanted_tilt
+
+    def path(self) -> TrochoidPath:
+        """Return the path of the driven pin."""
+        return self.path_of(self.pin_across, self.pin_height)
+
+    def path_of(self, across: ArrayLike, height: ArrayLike) -> TrochoidPath:
+        """Return the trochoid of a point of the cradle."""
+        above = np.asarray(height, float) - self.runner_radius
+        return TrochoidPath(
+            self.runner_radius, np.hypot(across, above), np.arctan2(above, np.asarray(across))
+        )
+
+    def load_cases(self) -> tuple[LoadCase, ...]:
+        """Return the load cases it was built with."""
+        return self.cases
+
+    def outlines(self) -> tuple[Outline, ...]:
+        """Return the tray and the largest eggs on it."""
+        return self.shapes
+
+    def moments(self, cells: Array) -> tuple[Array, Array, Array, Array]:
+        """Return mass, egg mass and first moments about the arc's middle.
+
+        Parameters
+        ----------
+        cells : ndarray, shape (L, 1, rows)
+            Number of eggs.
+
+        Returns
+        -------
+        mass, eggs, across, height : ndarray, shape (L, 1, 1, 1)
+            Mass of cradle and eggs, and of the eggs alone [kg]; M a and M (h - R) with the eggs
+            in the middle of their seats [kg·m].
+        """
+        eggs = self.egg_mass * cells.sum(axis=(-1, -2))
+        across = self.egg_mass * (cells @ np.array(self.row_places)).sum(axis=-1)
+        height = self.cradle_mass * (self.cradle_height - self.runner_radius)
+        height = height + eggs * (self.egg_height - self.runner_radius)
+        shape = (-1, 1, 1, 1)
+        return (
+            np.reshape(eggs + self.cradle_mass, shape),
+            np.reshape(eggs, shape),
+            np.reshape(across, shape),
+            np.reshape(height, shape),
+        )
+
+    def shift(self, tilt: ArrayLike, sense: ArrayLike) -> Array:
+        """Return where loose eggs lie in their seats, right is positive [m].
+
+        They lie on the low side, and stay there until the cradle is past level by the slip angle;
+        where the swing does not reach it to both sides, they are taken in the middle.
+        """
+        if not self.egg_shift:
+            return np.zeros(())
+        t = np.asarray(tilt, float) + self.lean
+        leftward = np.asarray(sense) > 0.0
+        on_left = np.where(leftward, t > self.slip_angle, t >= -self.slip_angle)
+        moves = (np.nanmax(t) > self.slip_angle) & (np.nanmin(t) < -self.slip_angle)
+        return np.where(on_left, -self.egg_shift, self.egg_shift) * moves
+
+    def load_torque(self, cells: Array, coordinate: ArrayLike, sense: ArrayLike) -> Array:
+        """Return dV/dq of cradle and eggs [N·m].
+
+        On a level floor V = M g (R + (h - R) cos q + a sin q). In a box that leans by b the
+        weight also does work along the floor::
+
+            V = M g (y cos b + x sin b),    x = -R q + a cos q - (h - R) sin q
+        """
+        q = np.asarray(coordinate, float)
+        mass, eggs, across, height = self.moments(cells)
+        across = across + eggs * self.shift(q, sense)
+        climb = across * np.cos(q) - height * np.sin(q)
+        aside = -mass * self.runner_radius - across * np.sin(q) - height * np.cos(q)
+        torque = climb * np.cos(self.lean) + aside * np.sin(self.lean)
+        return np.asarray(STANDARD_GRAVITY * torque)
+
+    def inertia(self, cells: Array, coordinate: ArrayLike) -> tuple[Array, Array]:
+        """Return the inertia about the contact [kg·m2] and its slope.
+
+        J = sum m |dp/dq|^2 + own = M R2 + 2 R (M a sin q + M (h - R) cos q) + J_arc, with J_arc
+        about the arc's middle: a heavy side that comes down towards the contact moves less.
+        """
+        q = np.asarray(coordinate, float)
+        mass, _, across, height = self.moments(cells)
+        radius = np.asarray(self.runner_radius)
+        per_row = np.array(self.row_places) ** 2 + (self.egg_height - radius) ** 2
+        eggs = (cells * (self.egg_mass * per_row + self.egg_inertia)).sum(axis=(-1, -2))
+        own = self.cradle_inertia + self.cradle_mass * (self.cradle_height - radius) ** 2
+        about_arc = np.reshape(eggs, (-1, 1, 1, 1)) + own
+        inertia = (
+            mass * radius**2 + 2.0 * radius * (across * np.sin(q) + height * np.cos(q)) + about_arc
+        )
+        slope = 2.0 * radius * (across * np.cos(q) - height * np.sin(q))
+        return np.asarray(inertia), np.asarray(slope)
+
+    def accelerations(
+        self, cells: Array, coordinate: ArrayLike, rate: ArrayLike, second: ArrayLike
+    ) -> tuple[Array, Array]:
+        """Return mass times the acceleration of the centre of mass (x, y) per shaft speed squared.
+
+        `rate` and `second` are the derivatives of the coordinate by the shaft's position.
+        """
+        q, first, bend = (np.asarray(v, float) for v in (coordinate, rate, second))
+        mass, _, across, height = self.moments(cells)
+        turned_x = across * np.cos(q) - height * np.sin(q)
+        turned_y = across * np.sin(q) + height * np.cos(q)
+        x = (-mass * self.runner_radius - turned_y) * bend - turned_x * first**2
+        y = turned_x * bend - turned_y * first**2
+        return np.asarray(x), np.asarray(y)
+
+    def resistance(
+        self, cells: Array, coordinate: ArrayLike, sense: ArrayLike, levels: Sequence[str]
+    ) -> RollingResistance:
+        """Return the rolling resistance of the runners as a function of the drive's force."""
+        del coordinate, sense
+        weight = STANDARD_GRAVITY * self.moments(cells)[0]
+        return RollingResistance(
+            pressing=weight * np.cos(self.lean),
+            sliding=weight * np.sin(self.lean),
+            arm=arms(self.rolling_arm, levels),
+        )
+
+
+def arms(rolling_arm: Range3, levels: Sequence[str]) -> Array:
+    """Return the arm of rolling resistance at the named levels [m], shape (friction, 1, 1).
+
+    Rolling has no stiction worth the name: from rest the high end counts.
+    """
+    known = {
+        "none": 0.0,
+        "low": rolling_arm.low,
+        "middle": rolling_arm.middle,
+        "high": rolling_arm.high,
+        "starting": rolling_arm.high,
+    }
+    return np.array([known[level] for level in levels])[:, None, None]
+
+
+@dataclass(frozen=True)
+class RollingResistance:
+    """Losses at the floor as a function of the force on the driven pin.
+
+    Attributes
+    ----------
+    pressing, sliding : ndarray
+        Weight square to the floor, and along it to the left [N].
+    arm : ndarray
+        Arm of rolling resistance [m].
+    """
+
+    pressing: Array
+    sliding: Array
+    arm: Array
+
+    def floor_force(self, y: ArrayLike) -> Array:
+        """Return what presses the runners on the floor [N]; negative, the drive lifts them off."""
+        return np.asarray(self.pressing - np.asarray(y))
+
+    def grip(self, x: ArrayLike) -> Array:
+        """Return the friction force of the floor on the runners, right is positive [N].
+
+        It holds what the drive and a leaning box push along the floor, the cradle at rest.
+        """
+        return np.asarray(self.sliding - np.asarray(x))
+
+    def __call__(self, x: ArrayLike, y: ArrayLike) -> Array:
+        """Return the moment that rolling costs [N·m]; nothing where the runners are lifted off."""
+        del x
+        return np.asarray(self.arm * np.maximum(self.floor_force(y), 0.0))
+
+    def bearing_forces(self, x: ArrayLike, y: ArrayLike) -> Mapping[str, Array]:
+        """Return what the floor bears and what friction holds there [N]."""
+        pressed, grip = np.broadcast_arrays(self.floor_force(y), np.abs(self.grip(x)))
+        return {"runners on the floor": pressed, "grip of the runners": grip}
