@@ -7,10 +7,9 @@ from functools import lru_cache
 
 from turnercalc import drives, turners
 from turnercalc.design import Design
-from turnercalc.design.common import Eggs, lot_of
+from turnercalc.design.common import Eggs, lot_of, seat_of
 from turnercalc.drives.base import Drive
 from turnercalc.drives.stages import Stage, Stages
-from turnercalc.eggs.holders import Seat
 from turnercalc.eggs.lot import EggLot
 from turnercalc.eggs.seats import Seating, seat
 from turnercalc.eggs.species import NotTurned, look_up
@@ -18,14 +17,6 @@ from turnercalc.errors import NotTurnedError
 from turnercalc.ingredients import Ingredients
 from turnercalc.tables import stage_losses
 from turnercalc.turners.base import Turner, TurnerKind
-
-#: Which field says how deep an egg sits in what holds it.
-WALL_FIELD = {
-    "cells": "cell_wall",
-    "round holes": "cell_wall",
-    "foam cups": "cup_depth",
-    "troughs": "trough_depth",
-}
 
 
 @dataclass(frozen=True)
@@ -73,22 +64,13 @@ def seated(eggs: Eggs) -> tuple[EggLot, Seating]:
     Kept for the last few, because advice sizes the same eggs in many racks and the statics of an
     egg in its seat take longer than a turn cycle.
     """
-    lot = lot_of(eggs.model_dump())
+    given = dict(eggs)  # not model_dump, which would take the sizes apart
+    lot = lot_of(given)
     if lot is None:
         found = look_up(eggs.kind)
         assert isinstance(found, NotTurned)
         raise NotTurnedError(f"Eggs of the {eggs.kind} are not turned. {found.reason}")
-    holder = Seat(
-        lie=eggs.lie,
-        held_by=eggs.held_by,
-        room=eggs.cell_room,
-        wall=getattr(eggs, WALL_FIELD[eggs.held_by]),
-        hole=eggs.hole,
-        trough_angle=eggs.trough_angle,
-        trough_radius=eggs.trough_radius,
-        friction=eggs.friction,
-    )
-    return lot, seat(lot, holder)
+    return lot, seat(lot, seat_of(given))
 
 
 def stages_of(design: Design) -> Stages:
