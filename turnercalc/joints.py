@@ -88,3 +88,17 @@ def pins_like_pivots(
         yield Assumed(f"{section}.pin_diameter", f"{1e3 * pivots['diameter']:.6g} mm", why)
     if given.get("friction") is None and bearing:
         yield assumed_friction(f"{section}.friction", str(bearing))
+
+
+def pins_not_said(
+    given: Mapping[str, Any], names: Sequence[str] = ("pin_diameter", "bearing")
+) -> Iterable[tuple[str, str, tuple[str, ...]]]:
+    """Yield a complaint for each thing about pins that is neither said nor taken from pivots."""
+    asked = {
+        "pin_diameter": ("How thick is the pin? Friction grows with it.", "6 mm"),
+        "bearing": ("What turns in what? Friction comes from it.", "steel in nylon"),
+    }
+    for name in names:
+        if given.get(name) is None:
+            message, example = asked[name]
+            yield name, message, (example,)

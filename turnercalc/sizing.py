@@ -117,7 +117,7 @@ def gather_evidence(
     chosen = choose(design, motor_file, ranked)
     return Evidence(
         **common,
-        as_built=as_built(built.turner, built.drive, play_of(design)),
+        as_built=as_built(built.turner, built.drive, built.drive.play),
         cycle=cycle,
         starting=starting,
         families=families(cycle),
@@ -142,12 +142,6 @@ def choose(
         return next((result for result in ranked if result.verdict is not Answer.UNKNOWN), None)
     row = motor_file.row(wanted)
     return next(result for result in ranked if result.row is row)
-
-
-def play_of(design: Design) -> float:
-    """Return the play of the link's two pins together, or none without a link [m]."""
-    link = design.get("link")
-    return 2.0 * link.pin_play if link is not None else 0.0
 
 
 def room(design: Design, built: Built, cycle: TurnCycle, swing: Ends) -> Clearances:

@@ -46,11 +46,16 @@ class Ends:
 
 
 def ends(turner: Turner, drive: Drive, count: int = 360) -> Ends:
-    """Return the ends of the swing to rounding error; NaN where the drive does not close."""
+    """Return the ends of the swing to rounding error; NaN where the drive does not close.
+
+    A part that is turned round and round has no ends; those of one move are taken.
+    """
     path = turner.path()
     motion = drive.close(path, drive.positions(turner.travel, count))
     if not motion.closes.all():
         return Ends(np.nan, np.nan, np.nan, np.nan, rests=False)
+    if turner.endless and motion.round_and_round:
+        return Ends(*turner.travel, *turner.travel, rests=False)
     (low, at_low, rest_low), (high, at_high, rest_high) = (
         _polish(turner, drive, motion, int(index))
         for index in (motion.coordinate.argmin(), motion.coordinate.argmax())
@@ -139,7 +144,7 @@ class AsBuilt:
     marking : float
         Error taken for every marked length [m].
     play : float
-        Play of the link's two pins together [m].
+        Play of the drive's pins together [m].
     play_swing : float
         Free movement of the part from that play [rad or m].
     """
@@ -151,21 +156,19 @@ class AsBuilt:
     play_swing: float
 
 
-def as_built(
-    turner: Turner, drive: Drive, play: float, marking: float = MILLIMETRE
-) -> AsBuilt:
+def as_built(turner: Turner, drive: Drive, play: float, marking: float = MILLIMETRE) -> AsBuilt:
     """Return how far the ends come out when every length is marked to +-`marking` [m].
 
     The errors of different marks are independent, so their effects add by the root of the sum
-    of squares; pin play acts like an error of the link.
+    of squares; play acts like an error of the length that the drive names.
     """
     nominal = ends(turner, drive)
     found = sensitivities(turner, drive)
-    link = next((s for s in found if s.field == "link.length"), None)
+    loose = next((s for s in found if s.field == drive.play_like), None)
     spread_low = float(np.sqrt(sum((s.low * marking) ** 2 for s in found)))
     spread_high = float(np.sqrt(sum((s.high * marking) ** 2 for s in found)))
-    play_low = abs(link.low) * play / 2 if link else 0.0
-    play_high = abs(link.high) * play / 2 if link else 0.0
+    play_low = abs(loose.low) * play / 2 if loose else 0.0
+    play_high = abs(loose.high) * play / 2 if loose else 0.0
     sides = (abs(nominal.low), abs(nominal.high))
     spreads = (spread_low + play_low, spread_high + play_high)
     return AsBuilt(

@@ -101,6 +101,10 @@ class Reaction:
         Force along the link [N], tension positive.
     pins : mapping
         Force on each of the drive's pins [N], always >= 0.
+    at : tuple of ndarray, or None
+        Where the force acts (x, y) [m]; None: at the turner's driven pin.
+    couple : ndarray or None
+        Moment that goes with the force, anticlockwise on the moving part [N·m]; None: none.
     """
 
     x: Array
@@ -108,6 +112,8 @@ class Reaction:
     loss: Array
     bar_force: Array | None = None
     pins: Mapping[str, Array] = field(default_factory=dict)
+    at: tuple[Array, Array] | None = None
+    couple: Array | None = None
 
 
 class Drive(Protocol):
@@ -133,12 +139,39 @@ class Drive(Protocol):
         """Whether the drive must run in both directions (to and fro)."""
         ...
 
+    @property
+    def play(self) -> float:
+        """Free play of its pins together [m]."""
+        ...
+
+    @property
+    def play_field(self) -> str:
+        """Field path that says how much play a pin has; empty where it has none."""
+        ...
+
+    @property
+    def play_like(self) -> str:
+        """Field path, out of `dimensions`, of the length that play is like an error of."""
+        ...
+
     def positions(self, travel: tuple[float, float], count: int) -> Array:
         """Return `count` positions over one cycle, ascending."""
         ...
 
-    def assemble(self, path: Path) -> Drive:
-        """Return the drive put together on a path, as a builder would bolt it."""
+    def assemble(
+        self, path: Path, travel: tuple[float, float] | None = None, *, endless: bool = False
+    ) -> Drive:
+        """Return the drive put together on a path, as a builder would bolt it.
+
+        Parameters
+        ----------
+        path : Path
+            Of the driven pin.
+        travel : tuple of float, optional
+            The wanted range of the coordinate: where end switches would be set.
+        endless : bool
+            Whether the turner wants to go round and round.
+        """
         ...
 
     def trace(self, path: Path, position: ArrayLike) -> tuple[Array, Array, Array]:

@@ -148,6 +148,7 @@ def build(ingredients: Ingredients) -> CrankLink:
         pin_diameter=link.pin_diameter,
         friction=JointFriction.of(link.bearing, link.friction),
         arc=(crank.first_angle, crank.last_angle) if to_and_fro else None,
+        play=2.0 * link.pin_play,
     )
 
 

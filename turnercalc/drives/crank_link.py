@@ -39,6 +39,8 @@ class CrankLink:
         Of both pins of the link.
     arc : tuple of float or None
         First and last crank angle where the crank runs to and fro [rad]; None: round and round.
+    play : float
+        Loose fit of both pins of the link together [m].
     """
 
     crank: Number
@@ -50,8 +52,11 @@ class CrankLink:
     pin_diameter: float = 0.0
     friction: JointFriction = FRICTIONLESS
     arc: tuple[float, float] | None = None
+    play: float = 0.0
 
     position_unit = "rad"
+    play_field = "link.pin_play"
+    play_like = "link.length"
     dimensions = MappingProxyType(
         {
             "crank": "crank.radius",
@@ -83,12 +88,15 @@ class CrankLink:
         """The fixed lengths as the loop solvers take them."""
         return Crank(self.crank, self.link, self.across, self.height)
 
-    def assemble(self, path: Path) -> CrankLink:
+    def assemble(
+        self, path: Path, travel: tuple[float, float] | None = None, *, endless: bool = False
+    ) -> CrankLink:
         """Return the drive put together so that the part swings about level.
 
         Both ways of putting it together are closed once round; the one that strays less from
         q = 0 is kept. Builders bolt it together with the tray level, so this is what they get.
         """
+        del travel, endless
         theta = self.positions((0.0, 0.0), 73)
         stray = []
         for branch in (1.0, -1.0):

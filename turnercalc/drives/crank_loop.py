@@ -80,13 +80,14 @@ def close_on(path: Path, crank: Crank, theta: Array, branch: Number) -> Closed:
 
     NaN where no coordinate within the widest swing closes the loop.
     """
-    ax, ay = crank_pin(crank, theta)
-    link2 = np.asarray(crank.link, float) ** 2
+    ax, ay, link = np.broadcast_arrays(*crank_pin(crank, theta), np.asarray(crank.link, float))
+    link2 = link * link
     grid = np.linspace(-WIDEST_SWING, WIDEST_SWING, 241)
 
     def miss(q: ArrayLike) -> Array:
         px, py = path.point(q)
-        return np.asarray((px - ax[..., None]) ** 2 + (py - ay[..., None]) ** 2 - link2)
+        distance2 = (px - ax[..., None]) ** 2 + (py - ay[..., None]) ** 2
+        return np.asarray(distance2 - link2[..., None])
 
     # Rising through zero is branch +1, falling is -1; the crossing nearest to level is taken.
     value = miss(grid) * np.asarray(branch)

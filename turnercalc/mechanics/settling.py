@@ -58,9 +58,7 @@ def settle(
         if (agrees | ~np.asarray(wanted)).all():
             break
         tried, settled = _rounds(answer, start, allowed, share, agrees | ~np.asarray(wanted))
-        values = tuple(
-            np.where(agrees, old, new) for old, new in zip(values, tried, strict=True)
-        )
+        values = tuple(np.where(agrees, old, new) for old, new in zip(values, tried, strict=True))
         agrees = agrees | settled
     return values, agrees
 

@@ -82,6 +82,14 @@ class Turner(Protocol):
         ...
 
     @property
+    def endless(self) -> bool:
+        """Whether each move goes on where the last one ended, always the same way round.
+
+        `travel` is one move then, and a whole turn of the coordinate the cycle.
+        """
+        ...
+
+    @property
     def coordinate_unit(self) -> str:
         """``rad`` for a part that swings, ``m`` for one that slides."""
         ...

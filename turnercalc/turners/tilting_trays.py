@@ -160,6 +160,7 @@ class TiltingTrays:
     shapes: tuple[Outline, ...] = ()
 
     coordinate_unit = "rad"
+    endless = False
     rests_on_pin = True
     origin_field = "trays.lowest_pivot"
     dimensions = MappingProxyType({"arm_length": "arm.length"})
