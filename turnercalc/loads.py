@@ -89,7 +89,5 @@ def families(cycle: TurnCycle) -> tuple[Family, ...]:
     for name in names:
         members = [i for i, case in enumerate(cycle.loads) if case.family == name]
         worst = members[int(every[members].max(axis=(1, 2)).argmax())]
-        found.append(
-            Family(name, cycle.loads[worst].planned, worst, every[members].max(axis=0))
-        )
+        found.append(Family(name, cycle.loads[worst].planned, worst, every[members].max(axis=0)))
     return tuple(found)

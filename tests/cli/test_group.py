@@ -21,10 +21,10 @@ def loaded_after(*arguments: str) -> set[str]:
     code = (
         "import sys; from turnercalc.cli import main; "
         f"main({list(arguments)!r}); "
-        f"sys.stderr.write(' '.join(m for m in {HEAVY!r} if m in sys.modules))"
+        f"print('\\nloaded:', *(m for m in {HEAVY!r} if m in sys.modules))"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
-    return set(done.stderr.split())
+    return set(done.stdout.rpartition("loaded:")[2].split())
 
 
 @pytest.mark.parametrize("arguments", [("--help",), ("--version",), (), ("size", "--help")])

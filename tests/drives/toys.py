@@ -53,11 +53,13 @@ class Weights:
         return sum(G * mass * path.point(coordinate)[1] for mass, path in self.weights)
 
     def load_torque(self, cells: Array, coordinate: Any, sense: Any) -> Array:
+        del cells, sense
         return np.asarray(
             sum(G * mass * path.tangent(coordinate)[1] for mass, path in self.weights)
         )[None, None, None]
 
     def inertia(self, cells: Array, coordinate: Any) -> tuple[Array, Array]:
+        del cells
         total, slope = np.asarray(self.extra_inertia), np.zeros(())
         for mass, path in self.weights:
             tx, ty = path.tangent(coordinate)
@@ -69,7 +71,10 @@ class Weights:
     def resistance(
         self, cells: Array, coordinate: Any, sense: Any, levels: Sequence[str]
     ) -> Rubbing:
-        share = np.array([{"none": 0.0, "low": 0.5, "high": 1.5}.get(level, 1.0) for level in levels])
+        del cells, coordinate, sense
+        share = np.array(
+            [{"none": 0.0, "low": 0.5, "high": 1.5}.get(level, 1.0) for level in levels]
+        )
         down = G * sum(mass for mass, _ in self.weights)
         return Rubbing(self.rubs * share[:, None, None], self.drags * share[:, None, None], down)
 

@@ -58,9 +58,18 @@ def test_the_answer_stands_at_the_right_edge(parts: list[str], answer: str) -> N
     assert all(len(line) <= 70 for line in lines[1:])
 
 
-def test_a_long_label_gets_a_line_of_its_own() -> None:
+def test_a_long_label_stands_beside_a_short_text_and_above_a_long_one() -> None:
     lines = answered("Height of the lowest pivot", "48 mm", "fine")
-    assert lines == ["  Height of the lowest pivot".ljust(72) + "fine", " " * 18 + "48 mm"]
+    assert lines == ["  Height of the lowest pivot  48 mm".ljust(72) + "fine"]
+    lines = answered("Height of the lowest pivot", "x " * 30, "fine")
+    assert lines[0] == "  Height of the lowest pivot".ljust(72) + "fine"
+    assert lines[1].startswith(" " * 18 + "x x")
+
+
+@pytest.mark.parametrize("figure", ["1.72 N·m", "48 mm", "35.1 kgf·cm", "50 Hz", "8 %"])
+def test_a_figure_stays_with_its_unit(figure: str) -> None:
+    for blanks in range(60, 80):
+        assert any(figure in line for line in wrap("x" * blanks + f" {figure} and so on"))
 
 
 def test_labelled_text_hangs_under_itself() -> None:

@@ -1,4 +1,4 @@
-"""Motor files in every wrapping; what cannot be read explains itself; a clean copy loses nothing."""
+"""Motor files in every wrapping; what cannot be read explains itself; a clean copy loses none."""
 
 import datetime
 import io

@@ -24,7 +24,13 @@ COARSE = 90  # positions in a cycle while sifting
 STRENGTH = frozenset({"motor_strength", "motor_corner"})
 KEPT = 3  # proposals sized in full
 WORTH = 1.05  # a change that gives less than this many times more is no advice
-_RANK = {Answer.FINE: 2, Answer.MARGINAL: 1, Answer.NO: 0}
+_RANK = {
+    Answer.FINE: 2,
+    Answer.NOTE: 2,
+    Answer.MARGINAL: 1,
+    Answer.UNKNOWN: 1,  # caps the verdict at marginal
+    Answer.NO: 0,
+}
 
 
 @dataclass(frozen=True)
@@ -180,12 +186,17 @@ def score(sizing: Sizing) -> tuple[float, ...]:
 def helps(before: Sizing, after: Sizing) -> bool:
     """Tell whether a change is worth telling.
 
-    A better verdict is; so is clearly more torque in hand where strength was and is in question.
+    A better verdict is. With the same verdict it has to answer what stood in the way, or to bring
+    clearly more torque where strength was in question, and to make nothing else worse.
     """
     if _RANK[after.verdict] != _RANK[before.verdict]:
         return _RANK[after.verdict] > _RANK[before.verdict]
-    if not {before.reason.id, after.reason.id} <= STRENGTH:
+    now = {finding.id: _RANK[finding.answer] for finding in (*after.findings, after.reason)}
+    then = {finding.id: _RANK[finding.answer] for finding in (*before.findings, before.reason)}
+    if any(rank < then.get(id_, rank) for id_, rank in now.items() if id_ not in STRENGTH):
         return False
+    if before.reason.id not in STRENGTH:
+        return now.get(before.reason.id, 0) > then[before.reason.id]
     return (times_enough(after) or 0.0) > WORTH * (times_enough(before) or 0.0)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -59,7 +59,16 @@ def read_one_design(
 
     from turnercalc.design import read_design
 
-    return read_design(Path(path), settings_of(settings, safety_factor))
+    return read_design(
+        Path(path), settings_of(settings, safety_factor), consequence=_what_would_follow
+    )
+
+
+def _what_would_follow(path: str, text: str, values: Mapping[str, Mapping[str, Any]]) -> str:
+    # Asked only where a number without a unit could be several lengths.
+    from turnercalc.advice.consequence import consequence
+
+    return consequence(path, text, values)
 
 
 def read_motor_file(path: str | None) -> MotorFile | None:

@@ -13,7 +13,6 @@ from pydantic import Field
 
 from turnercalc.design.egg_section import Eggs, lot_of, seat_of, species_of
 from turnercalc.design.sectioning import Context, Given, Trouble, constants, words_of_table
-from turnercalc.design.timetable import LAST_DAY, TURNS_PER_DAY
 from turnercalc.fields import (
     Choice,
     Count,
@@ -31,6 +30,7 @@ from turnercalc.fields import (
     to_text,
 )
 from turnercalc.fields import temperature as celsius
+from turnercalc.fields.timetable import LAST_DAY, TURNS_PER_DAY
 from turnercalc.findings import Assumed
 from turnercalc.tables import default, stage_losses
 

@@ -112,7 +112,7 @@ class Sides:
 
 
 _UP, _DOWN = "above|over|higher than", "below|under|beneath|lower than"
-_PIVOT = r"(?:tray )?pivots?(?: axis| point| line| hole| bolt)?"
+_PIVOT = r"(?:(?:tray )?pivots?(?: axis| point| line| hole| bolt)?|(?:level )?contact(?: point)?)"
 _FROM_PIVOT = Sides(_UP, _DOWN, _PIVOT, "pivot")
 _ACROSS_PIVOT = Sides("right", "left", _PIVOT, "of pivot")
 _FROM_BARS = Sides(

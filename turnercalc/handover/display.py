@@ -79,7 +79,7 @@ class Style:
     def _restated(self, match: re.Match[str]) -> str:
         number, symbol = match.groups()
         kind = _KINDS[symbol]
-        digits = max(len(number.lstrip("-0.").replace(".", "")), 2)
+        digits = max(len(number.lstrip("-0.").replace(".", "")), 3)
         return show(parse(match.group(), kind), kind, self.system, digits)
 
 

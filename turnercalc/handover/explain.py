@@ -71,19 +71,18 @@ def contents() -> str:
 def _pages(design: Design | None, ascii_only: bool) -> dict[str, list[Page]]:
     """Return every name that can be explained and what makes its pages.
 
-    A word that is also the name of a check has both pages. Other names for a thing count only
-    where nothing is called so itself.
+    A word that is also the name of a check or a field has both pages. Other names of a motor
+    class count only where nothing is called so itself.
     """
     pages: dict[str, list[Page]] = {}
 
     def offer(name: str, page: Page) -> None:
         pages.setdefault(plain(name), []).append(page)
 
-    for word in WORDS:
-        offer(word.name, partial(word_page, word))
-    for topic, formulas in topics().items():
-        for name in (topic, *formulas):
-            offer(name, partial(_formula_page, name, design, ascii_only))
+    for name, page in _words():
+        offer(name, page)
+    for name in _formula_names():
+        offer(name, partial(_formula_page, name, design, ascii_only))
     for row in table("limits").rows:
         offer(row.text("id"), partial(limit_page, limit(row.text("id"))))
     for default in defaults():
@@ -96,14 +95,24 @@ def _pages(design: Design | None, ascii_only: bool) -> dict[str, list[Page]]:
     return pages
 
 
+def _words() -> Iterator[tuple[str, Page]]:
+    """Yield every word of the glossary under each of its names."""
+    for word in WORDS:
+        for name in (word.name, *word.also):
+            yield name, partial(word_page, word)
+
+
+def _formula_names() -> Iterator[str]:
+    """Yield the topics and then the names of the formulas under them."""
+    for topic, formulas in topics().items():
+        yield from (topic, *formulas)
+
+
 def _other_names() -> Iterator[tuple[str, Page]]:
     """Yield every other name that people use, and its page."""
     for row in table("motor_classes").rows:
         for name in (row.text("name"), *row.text("aliases").split(";")):
             yield name, partial(motor_class_page, row)
-    for word in WORDS:
-        for name in word.also:
-            yield name, partial(word_page, word)
 
 
 def word_page(word: Word) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from itertools import groupby
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
@@ -73,22 +74,37 @@ def formula_page(name: str, design: Design | None = None, *, ascii_only: bool = 
         lines += [*wrap("Nothing in this design goes into these formulas."), ""]
     for id_ in ids:
         found = derivation(id_)
-        if case is not None and all(letter in case.values for letter in found.symbols):
-            lines += _worked(found, case.values, ascii_only)
-        else:
-            lines += found.explanation(ascii_only=ascii_only)
+        values = case.values if case is not None else {}
+        told = all(letter in values for letter in found.symbols)
+        lines += _formula(found, values if told else None, ascii_only)
         lines.append("")
     if case is not None and case.compare:
         lines += wrap(case.compare)
     return "\n".join(lines).rstrip("\n")
 
 
-def _worked(found: Derivation, values: Mapping[str, float], ascii_only: bool) -> list[str]:
-    """Return one formula with its derivation, the numbers put in, and its source."""
-    numbers = found.substitute(values, ascii_only=ascii_only).lines
-    source = wrap(found.source, 2 + len("Source: "), "  Source: ")
-    lines = [found.title, "", *found.statement, "", *numbers, "", *source]
-    return [to_ascii(line) for line in lines] if ascii_only else lines
+def _formula(found: Derivation, values: Mapping[str, float] | None, ascii_only: bool) -> list[str]:
+    """Return one formula: how it is derived, the letters or the numbers put in, its source."""
+    letters = to_ascii if ascii_only else str
+    lines = [letters(found.title), "", *(letters(line) for line in _statement(found)), ""]
+    if values is None:
+        told = found.explanation(ascii_only=ascii_only)
+        # After the title and the derivation, each followed by a blank line.
+        return lines + list(told[told.index("", 2) + 1 :])
+    lines += found.substitute(values, ascii_only=ascii_only).lines
+    return [*lines, "", *wrap(letters(found.source), 10, "  Source: ")]
+
+
+def _statement(found: Derivation) -> list[str]:
+    """Return the derivation in lines that fit: sentences flow, formulas keep a line each."""
+    lines: list[str] = []
+    for formula, group in groupby(found.statement, lambda line: line.startswith("  ")):
+        if formula:
+            for line in group:
+                lines += wrap(line.strip(), 6, "    ")
+        else:
+            lines += wrap(" ".join(group), 2)
+    return lines
 
 
 def _found(name: str) -> tuple[str, tuple[str, ...]]:

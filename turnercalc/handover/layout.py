@@ -55,18 +55,14 @@ def answered(label: str, text: str, answer: str, *, margin: int = 2, column: int
     room = WIDTH - max(len(answer), 8) - 2
     lines = []
     head = " " * margin + label
-    if len(head) + 1 > column:
+    if len(head) >= column and len(head) + 2 + len(text) <= room:
+        lines = [f"{head}  {text}".rstrip()]
+    elif len(head) >= column:
         # A long label gets lines of its own, and the answer stands beside the first.
-        lines = wrap(label, margin, width=room)
-        head = ""
-    lines += (
-        wrap(text, column, head.ljust(column), width=room) if text else ([] if lines else [head])
-    )
-    lines[0] = (
-        lines[0].ljust(WIDTH - 8) + answer
-        if len(answer) <= 8
-        else (lines[0].ljust(WIDTH - len(answer)) + answer)
-    )
+        lines = [*wrap(label, margin, width=room), *wrap(text, column, width=room)]
+    else:
+        lines = wrap(text, column, head.ljust(column), width=room)
+    lines[0] = lines[0].ljust(WIDTH - max(len(answer), 8)) + answer
     return [line.rstrip() for line in lines]
 
 

@@ -115,8 +115,8 @@ class Case:
     def move_times(self) -> tuple[tuple[float, float], ...]:
         """Return shortest and longest time of each single move over the planned loads [s]."""
         found = []
-        for span in self._spans():
-            times = time_along(*self._along(span))
+        for line, span in self._spans():
+            times = time_along(self.demand.places(span), line.speed(self._torque(line, span)))
             found.append((float(np.min(times)), float(np.max(times))))
         return tuple(found)
 
@@ -127,26 +127,22 @@ class Case:
         None where the motor does not get through.
         """
         worst = 0.0
-        for span in self._spans():
-            angle, speed = self._along(span)
-            time = times_along(angle, speed)
+        for line, span in self._spans():
+            torque = self._torque(line, span)
+            time = times_along(self.demand.places(span), line.speed(torque))
             if not np.all(np.isfinite(time[..., -1])):
                 return None
-            torque = self._torque()[..., self.demand.indices(span)]
             worst = max(worst, float(np.max(rms_of_ramps(torque, time))))
         return worst
 
-    def _spans(self) -> tuple[tuple[int, int], ...]:
-        return self.demand.move_spans if self.line is not None else ()
+    def _spans(self) -> list[tuple[Line, tuple[int, int]]]:
+        """Return the single moves with the line they run on; none without a line."""
+        return [] if self.line is None else [(self.line, s) for s in self.demand.move_spans]
 
-    def _torque(self) -> Array:
-        speed = self.line.free_speed if self.line is not None else 0.0
-        return self.demand.running_torque(speed)[:, self.directions, :]
-
-    def _along(self, span: tuple[int, int]) -> tuple[Array, Array]:
-        assert self.line is not None
-        torque = self._torque()[..., self.demand.indices(span)]
-        return self.demand.places(span), self.line.speed(torque)
+    def _torque(self, line: Line, span: tuple[int, int]) -> Array:
+        """Return the torque along a move in the directions that count [N·m]."""
+        torque = self.demand.running_torque(line.free_speed)[:, self.directions, :]
+        return torque[..., self.demand.indices(span)]
 
 
 def build_case(motor: Motor, demand: Demand) -> Case:

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from turnercalc.sizing import Sizing
     from turnercalc.swing import EndSensitivity
 
-_COLUMN = 20
+_COLUMN = 32
 #: Less than this per millimetre nobody can measure with a phone [deg].
 WORTH_TELLING = 0.1
 M6_PITCH = 1.0  # mm, the coarse thread of ISO 261
@@ -50,12 +50,12 @@ def _words(one: EndSensitivity) -> str:
     left, right = math.degrees(one.high) * 1e-3, -math.degrees(one.low) * 1e-3
     if abs(left - right) < 0.05 * max(abs(left), abs(right)):
         more = "more" if left > 0.0 else "less"
-        return f"1 mm more tips it {abs(left):.1f}° {more} to both sides"
+        return f"1 mm more: {abs(left):.1f}° {more} to both sides"
     parts = [
-        f"{abs(change):.1f}° {'more' if change > 0.0 else 'less'} to the {side}"
+        f"{abs(change):.1f}° {'more' if change > 0.0 else 'less'} {side}"
         for side, change in (("left", left), ("right", right))
     ]
-    return f"1 mm more tips it {', '.join(parts)}"
+    return f"1 mm more: {', '.join(parts)}"
 
 
 def _in_hand(sizing: Sizing, style: Style) -> list[str]:

@@ -80,18 +80,23 @@ def _figure(value: float, decimals: int) -> str:
 def _where(sizing: Sizing, style: Style) -> list[str]:
     """Return which way to turn, and where in the swing the hardest planned load is hardest."""
     cycle = cycle_of(sizing)
-    better = sizing.better_direction
-    peak = hardest(cycle, cycle.levels.index("middle"), better)
+    middle = cycle.levels.index("middle")
+    ways = (0, 1) if sizing.drive.both_ways else (sizing.better_direction,)
+    peak, way = max(
+        ((hardest(cycle, middle, way), way) for way in ways), key=lambda found: found[0].torque
+    )
     if not math.isfinite(peak.torque):
-        return wrap(style.words("Where it says jams, friction holds it whatever the motor."), 2)
-    parts = []
-    if cycle.motion.round_and_round:
-        parts.append(f"Let it turn {DIRECTION_WORDS[better]}.")
+        return wrap("Where it says jams, friction holds it whatever the motor.", 2)
+    turns = sizing.drive.position_unit == "rad"
+    text = f"Let it turn {DIRECTION_WORDS[way]}. " if cycle.motion.round_and_round else ""
+    text += "Hardest"
+    if turns and sizing.drive.both_ways:
+        text += f" turning {DIRECTION_WORDS[way]},"
     if sizing.turner.coordinate_unit == "rad":
         q = float(cycle.motion.coordinate[peak.position])
-        going = float(cycle.motion.rate[peak.position]) * (1.0 if better == 0 else -1.0)
-        parts.append(f"Hardest at {place_words(q, going)}, {cycle.loads[peak.load].name}.")
-    return wrap(style.words(" ".join(parts)), 2) if parts else []
+        going = float(cycle.motion.rate[peak.position]) * (1.0 if way == 0 else -1.0)
+        text += f" at {place_words(q, going)},"
+    return wrap(style.words(f"{text} {cycle.loads[peak.load].name}."), 2)
 
 
 def place_words(tilt: float, going: float) -> str:

@@ -34,15 +34,20 @@ def verdict_block(sizing: Sizing, advice: Advice, style: Style) -> list[str]:
 
 
 def _title(sizing: Sizing) -> str:
-    motor = f", motor {sizing.chosen.motor.id}" if sizing.chosen else ", no motor chosen"
-    return sizing.design.name + motor
+    """Return the design's name and the motor it is judged with."""
+    if sizing.chosen is not None:
+        return f"{sizing.design.name}, motor {sizing.chosen.motor.id}"
+    wanted = sizing.design["motor"].have
+    return sizing.design.name + (
+        ", no motor chosen" if wanted is None else f", motor {wanted} not judged"
+    )
 
 
 def _reason(sizing: Sizing) -> str:
     reason = sizing.reason
     text = reason.text
     if sizing.verdict is Answer.FINE and sizing.chosen is None:
-        return "Every question about the turner is answered well. It wants a motor yet."
+        return "Every question about the turner is answered well. Its motor is still open."
     if about_motor(sizing) and sizing.chosen is not None:
         text = f"Motor {sizing.chosen.motor.id}: {text[0].lower()}{text[1:]}"
     return f"{text} {reason.ask}" if reason.answer is Answer.UNKNOWN and reason.ask else text

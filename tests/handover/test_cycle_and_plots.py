@@ -1,0 +1,242 @@
+"""The turn cycle as CSV, JSON and table; plots as pictures."""
+
+import csv
+import io
+import json
+import math
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+import numpy as np
+import pytest
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
+
+from turnercalc.errors import OutputError, TurnercalcError, UnknownNameError
+from turnercalc.handover import cycle_record, cycle_table, plots
+from turnercalc.handover.display import Style
+from turnercalc.handover.strokes import STROKES
+
+from .conftest import CASES, Case
+
+GetCase = Callable[[str], Case]
+ROUND = ["as it is", "with a chain", "to and fro", "either way", "jams"]
+
+# --- table, CSV, JSON ---------------------------------------------------------------------------
+
+
+def test_csv_and_json_say_the_same_under_the_same_names(case: GetCase) -> None:
+    sizing = case("as it is").sizing
+    rows = list(csv.DictReader(io.StringIO(cycle_record.as_csv(sizing, "all trays full"))))
+    found = json.loads(cycle_record.as_json(sizing, "all trays full"))
+    forward, backward = found["cycles"]
+    assert [forward["direction"], backward["direction"]] == ["anticlockwise", "clockwise"]
+    assert list(rows[0]) == list(forward)
+    assert len(rows) == 2 * len(forward["crank_angle_deg"])
+    for name, values in forward.items():
+        if isinstance(values, list):
+            assert [float(row[name]) for row in rows[: len(values)]] == values
+
+
+def test_csv_has_every_degree_of_every_load(case: GetCase) -> None:
+    sizing = case("as it is").sizing
+    assert sizing.cycle is not None
+    rows = list(csv.DictReader(io.StringIO(cycle_record.as_csv(sizing))))
+    assert len(rows) == 360 * 2 * len(sizing.cycle.loads)
+    assert [float(row["crank_angle_deg"]) for row in rows[:360]] == list(range(360))
+
+
+def test_work_of_the_printed_torque_is_the_loss_over_a_cycle(case: GetCase) -> None:
+    """Energy: mean shaft torque over a turn is what friction takes, so it is positive both ways."""
+    found = json.loads(cycle_record.as_json(case("as it is").sizing, "all trays empty"))
+    for cycle in found["cycles"]:
+        assert np.mean(cycle["shaft_torque_Nm"]) > 0.0
+        assert np.mean(cycle["shaft_torque_low_friction_Nm"]) < np.mean(
+            cycle["shaft_torque_high_friction_Nm"]
+        )
+
+
+def test_the_table_has_the_figures_of_the_cycle(case: GetCase) -> None:
+    sizing = case("as it is").sizing
+    assert sizing.cycle is not None
+    text = cycle_table.page(sizing, "all trays full", Style())
+    rows = [
+        [float(cell) for cell in line.split()]
+        for line in text.splitlines()
+        if line.strip()[:1].isdigit()
+    ]
+    assert [row[0] for row in rows] == list(range(0, 360, 30))
+    middle = sizing.cycle.levels.index("middle")
+    for row, at in zip(rows, range(0, 360, 30), strict=True):
+        assert row[1] == pytest.approx(math.degrees(sizing.cycle.motion.coordinate[at]), abs=0.051)
+        assert row[3] == pytest.approx(sizing.cycle.shaft_torque[0, middle, 0, at], abs=0.0051)
+        assert row[4] == pytest.approx(sizing.cycle.shaft_torque[0, middle, 1, at], abs=0.0051)
+
+
+@pytest.mark.parametrize("plain", [False, True])
+@pytest.mark.parametrize("system", ["metric", "us", "both"])
+@pytest.mark.parametrize("name", ROUND)
+def test_the_table_fits_the_screen(case: GetCase, name: str, system: str, plain: bool) -> None:
+    text = cycle_table.page(case(name).sizing, None, Style(system, plain))
+    assert [line for line in text.splitlines() if len(line) > 80] == []
+    assert not plain or text.isascii()
+
+
+def test_without_a_name_the_hardest_planned_load_is_shown(case: GetCase) -> None:
+    sizing = case("mirror pairs").sizing
+    assert sizing.cycle is not None
+    load = cycle_record.hardest_load(sizing)
+    peaks = sizing.cycle.shaft_torque[:, 1, sizing.better_direction].max(axis=-1)
+    planned = [
+        peak if c.planned else -np.inf for peak, c in zip(peaks, sizing.cycle.loads, strict=True)
+    ]
+    assert load == int(np.argmax(planned))
+    assert sizing.cycle.loads[load].name in cycle_table.page(sizing, None, Style())
+
+
+@pytest.mark.parametrize(
+    ("words", "load"),
+    [
+        ("all trays full", "all_trays_full"),
+        ("ALL-TRAYS_full", "all_trays_full"),
+        ("after_candling", "after_candling"),
+        ("candling", "after_candling"),
+    ],
+)
+def test_a_load_is_found_by_its_name_or_part_of_it(case: GetCase, words: str, load: str) -> None:
+    cycle = cycle_record.cycle_of(case("as it is").sizing)
+    assert cycle.loads[cycle_record.find_load(cycle, words)].id == load
+
+
+def test_a_load_that_is_not_there_or_could_be_several_names_some(case: GetCase) -> None:
+    cycle = cycle_record.cycle_of(case("as it is").sizing)
+    with pytest.raises(UnknownNameError, match='There is no load "candles"') as none:
+        cycle_record.find_load(cycle, "candles")
+    assert "\n  all trays full\n" in str(none.value)
+    with pytest.raises(UnknownNameError, match="could be several loads"):
+        cycle_record.find_load(cycle, "rows only")
+
+
+def test_without_a_cycle_it_is_said_what_is_missing(case: GetCase) -> None:
+    for ask in (cycle_record.as_csv, cycle_record.as_json, plots.figure):
+        with pytest.raises(TurnercalcError, match=r"53\.0 mm too short"):
+            ask(case("does not close").sizing)
+
+
+# --- plots --------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("system", ["metric", "us"])
+@pytest.mark.parametrize("plot", plots.PLOTS)
+@pytest.mark.parametrize("name", ROUND)
+def test_a_plot_draws_on_the_axes_it_is_given(
+    case: GetCase, name: str, plot: str, system: str
+) -> None:
+    ax = Figure().add_subplot()
+    assert plots.PLOTS[plot](case(name).sizing, ax, system=system) is ax
+    assert ax.lines
+    for label in (ax.get_xlabel(), ax.get_ylabel()):
+        assert any(unit in label for unit in ("°", "N·m", "lbf·in", " N", "lbf", ", s", "°/s"))
+
+
+@pytest.mark.parametrize("plot", plots.PLOTS)
+def test_a_plot_makes_its_own_axes_and_never_shows(case: GetCase, plot: str) -> None:
+    assert isinstance(plots.PLOTS[plot](case("as it is").sizing), Axes)
+    assert "matplotlib.pyplot" not in sys.modules
+
+
+def test_lines_differ_in_dashes_as_well_as_in_colour() -> None:
+    assert len({stroke.dashes for stroke in STROKES}) == len(STROKES)
+    assert len({stroke.colour for stroke in STROKES}) == len(STROKES)
+
+
+def test_the_torque_plot_holds_the_peaks_and_the_motor(case: GetCase) -> None:
+    sizing = case("as it is").sizing
+    assert sizing.chosen is not None
+    ax = plots.torque(sizing)
+    lines = {str(line.get_label()): np.asarray(line.get_ydata()) for line in ax.lines}
+    assert sizing.cycle is not None
+    for family in sizing.families:
+        drawn = lines[sizing.cycle.loads[family.worst].name]
+        wanted = sizing.cycle.shaft_torque[family.worst, 1, sizing.better_direction].max()
+        assert drawn.max() == pytest.approx(wanted)
+    # its listing: 3.2 N·m rated, no stage between; half of it for a safety factor of 2
+    assert lines["worm 5: 3.2 N·m can be counted on"][0] == pytest.approx(3.2)
+    assert lines["stay under 1.6 for 2 times enough"][0] == pytest.approx(1.6)
+
+
+def test_behind_a_chain_the_motor_counts_for_more_at_the_crank(case: GetCase) -> None:
+    ax = plots.torque(case("with a chain").sizing)
+    (label,) = [str(x.get_label()) for x in ax.lines if "can be counted" in str(x.get_label())]
+    # 12 to 24 teeth doubles 3.2 N·m, less what the chain loses
+    assert 0.85 * 6.4 < float(label.split()[2]) < 6.4
+
+
+def test_the_tilt_plot_is_marked_with_both_ends(case: GetCase) -> None:
+    sizing = case("as it is").sizing
+    texts = {text.get_text() for text in plots.tilt(sizing).texts}
+    assert texts == {
+        f"{math.degrees(sizing.ends.high):.1f}°",
+        f"{-math.degrees(sizing.ends.low):.1f}°",
+    }
+
+
+def test_the_time_plot_ends_when_the_move_does(case: GetCase) -> None:
+    sizing = case("as it is").sizing
+    assert sizing.timing is not None
+    last = max(np.asarray(line.get_xdata()).max() for line in plots.time(sizing).lines[:-1])
+    assert last == pytest.approx(sizing.timing.longest_move, rel=0.01)
+
+
+def test_clockwise_runs_to_the_right_too(case: GetCase) -> None:
+    sizing = case("jams").sizing
+    assert sizing.better_direction == 1
+    left, right = plots.torque(sizing).get_xlim()
+    assert left > right
+
+
+def test_speed_and_time_want_a_motor(case: GetCase) -> None:
+    for plot in (plots.speed, plots.time):
+        with pytest.raises(TurnercalcError, match="Name a motor file"):
+            plot(case("no motor file").sizing)
+
+
+def test_a_sheet_has_a_panel_for_each_name(case: GetCase) -> None:
+    sheet = plots.figure(case("as it is").sizing, ["torque", "tilt", "force"])
+    assert len(sheet.axes) == 3
+
+
+def test_a_name_that_is_no_plot_is_refused(case: GetCase) -> None:
+    with pytest.raises(UnknownNameError, match=r'"torqe" is no plot\. There are torque, tilt'):
+        plots.figure(case("as it is").sizing, ["torqe"])
+
+
+@pytest.mark.parametrize(
+    ("ending", "start"), [("png", b"\x89PNG"), ("svg", b"<?xml"), ("pdf", b"%PDF")]
+)
+def test_files_are_what_their_name_says_and_always_alike(
+    case: GetCase, tmp_path: Path, ending: str, start: bytes
+) -> None:
+    sheets = [plots.figure(case("as it is").sizing, ["tilt"]) for _ in (0, 1)]
+    one, other = (
+        plots.save(sheet, tmp_path / f"{i}.{ending}").read_bytes() for i, sheet in enumerate(sheets)
+    )
+    assert one.startswith(start)
+    assert one == other
+
+
+def test_another_ending_is_refused(case: GetCase, tmp_path: Path) -> None:
+    with pytest.raises(OutputError, match=r"is written as \.png, \.svg or \.pdf"):
+        plots.save(plots.figure(case("as it is").sizing), tmp_path / "rack.jpg")
+
+
+def test_a_plot_that_is_there_stays(case: GetCase, tmp_path: Path) -> None:
+    (tmp_path / "rack.png").write_bytes(b"mine")
+    with pytest.raises(OutputError, match="is already in"):
+        plots.save(plots.figure(case("as it is").sizing), tmp_path / "rack.png")
+    assert (tmp_path / "rack.png").read_bytes() == b"mine"
+
+
+def test_every_case_names_what_it_is_about() -> None:
+    assert set(ROUND) <= set(CASES)
