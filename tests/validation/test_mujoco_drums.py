@@ -1,0 +1,99 @@
+"""Drums against the MuJoCo physics engine.
+
+Authority: MuJoCo (Todorov, Erez and Tassa 2012), used as `mujoco_loops.py` says: exact
+positions, inverse dynamics, no time stepping. Wanted: motion to 1e-5 and frictionless shaft
+torque to 1e-3 of its peak at every position; both agree far better. Each shelf of eggs is a
+point mass there, and the heavy side and the counterweight are masses of their own.
+"""
+
+from __future__ import annotations
+
+from math import pi
+
+import numpy as np
+import pytest
+
+from turnercalc.cycle import TurnCycle, turn_cycle
+from turnercalc.drives.base import Drive
+from turnercalc.drives.crank_link import CrankLink
+from turnercalc.drives.shaft import TurningShaft
+from turnercalc.turners.base import LoadCase
+from turnercalc.turners.rotating_drum import RimWeight, RotatingDrum
+
+from . import turner_numbers
+from .mujoco_turners import turner_cycle
+from .turner_examples import DRUM, EXAMPLES, SHELF
+
+# Shelves 1 and 2 stand at 90 and 135 degrees, shelves 7 and 8 at 0 and 45: the four of DRUM.
+FILLED = (12, 12, 0, 0, 0, 0, 12, 12)
+#: Fillings of a lopsided drum of 5 shelves, with and without its counterweight.
+FILLINGS = ((4, 4, 0, 0, 0), (4, 0, 4, 1, 0), (0, 0, 0, 0, 0), (3, 3, 3, 3, 3))
+HEAVY, COUNTER = RimWeight(0.4, 0.07, 2), RimWeight(0.25, 0.11, 4.5)
+
+
+def load(cells: tuple[int, ...]) -> LoadCase:
+    return LoadCase("filled", "filled", "filled", True, np.array(cells))
+
+
+def half_full() -> RotatingDrum:
+    return RotatingDrum(8, 12, 0.180, SHELF / 12, arm_length=0.150, arm_angle=-pi / 2)
+
+
+def drive_of(name: str) -> Drive:
+    numbers = EXAMPLES[name].drive
+    if isinstance(numbers, turner_numbers.Shaft):
+        return TurningShaft(endless=True)
+    assert isinstance(numbers, turner_numbers.CrankLink)
+    return CrankLink(
+        numbers.radius,
+        numbers.length,
+        numbers.shaft_x,
+        numbers.shaft_y,
+        branch=float(numbers.push_sense),
+        link_mass=numbers.link_mass,
+    )
+
+
+@pytest.mark.parametrize("speed", [0.0, 5.0])
+@pytest.mark.parametrize("name", ["drum by its shaft", "drum by crank and link"])
+def test_half_full_drum(name: str, speed: float) -> None:
+    # 5 rad/s is far too fast for eggs, so that inertia has a say.
+    positions = EXAMPLES[name].positions(120)
+    engine = turner_cycle(DRUM, EXAMPLES[name].drive, positions, speed)
+    ours = turn_cycle(
+        half_full(), drive_of(name), (load(FILLED),), levels=("none",), positions=positions
+    )
+    assert np.isfinite(engine.q).all()
+    assert ours.motion.coordinate == pytest.approx(engine.q, abs=1e-9)
+    assert ours.motion.rate == pytest.approx(engine.dq, abs=1e-8)
+    torque = ours.shaft_torque_at(speed)[0, 0]
+    limit = 1e-5 * np.abs(engine.force).max()
+    assert torque[0] == pytest.approx(engine.force, abs=limit)
+    if not speed:  # turning clockwise the motor feels the same torque the other way
+        assert torque[1] == pytest.approx(-engine.force, abs=limit)
+
+
+@pytest.mark.parametrize("filling", FILLINGS)
+def test_lopsided_drum_with_a_counterweight(filling: tuple[int, ...]) -> None:
+    positions = np.linspace(-pi, pi, 73)
+    egg, radius = 0.061, 0.140
+    angles = pi / 2 + 2 * pi * np.arange(5) / 5
+    masses = [
+        turner_numbers.PointMass(egg * n, radius * np.cos(a), radius * np.sin(a))
+        for n, a in zip(filling, angles, strict=True)
+        if n
+    ]
+    # Shelf 2 stands at 162 degrees; half way from shelf 4 at 306 to shelf 5 at 18 is 342.
+    for weight, degrees in ((HEAVY, 162.0), (COUNTER, 342.0)):
+        x, y = (
+            weight.radius * np.cos(np.radians(degrees)),
+            weight.radius * np.sin(np.radians(degrees)),
+        )
+        masses.append(turner_numbers.PointMass(weight.mass, x, y))
+    engine = turner_cycle(turner_numbers.Swing(tuple(masses)), turner_numbers.Shaft(), positions)
+    drum = RotatingDrum(5, 4, radius, egg, heavy_side=HEAVY, counterweight=COUNTER)
+    ours: TurnCycle = turn_cycle(
+        drum, TurningShaft(), (load(filling),), levels=("none",), positions=positions
+    )
+    limit = 1e-6 * np.abs(engine.force).max()
+    assert ours.shaft_torque[0, 0, 0] == pytest.approx(engine.force, abs=limit)

@@ -1,0 +1,247 @@
+"""Rotating drum: shelves of eggs evenly round a level axle, fixed to it and turned with it.
+
+Origin: the axle. q is how far the drum is turned, anticlockwise positive. At q = 0, the middle
+of the swing of a drum that goes to and fro, shelf 1 stands straight above the axle; the other
+shelves follow it anticlockwise.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from types import MappingProxyType
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from turnercalc.joints import FRICTIONLESS, JointFriction
+from turnercalc.mechanics.balance import gravity_torque
+from turnercalc.mechanics.constants import STANDARD_GRAVITY
+from turnercalc.paths import CirclePath, Number
+from turnercalc.turners.base import LoadCase, Outline
+
+Array = NDArray[np.float64]
+
+UP = 0.5 * np.pi
+
+
+def shelf_angles(shelves: int) -> Array:
+    """Return the direction of each shelf from the axle at q = 0, anticlockwise from +x [rad]."""
+    return np.asarray(UP + 2.0 * np.pi * np.arange(shelves) / shelves)
+
+
+@dataclass(frozen=True)
+class RimWeight:
+    """A weight fixed to the drum, or what is too much on one side of it.
+
+    Attributes
+    ----------
+    mass, radius : float
+        [kg], and its distance from the axle [m].
+    shelf : float
+        Towards which shelf it sits, counted from 1; 2.5 is half way between the second and the
+        third.
+    """
+
+    mass: float
+    radius: float
+    shelf: float
+
+    def moment(self, shelves: int) -> tuple[float, float]:
+        """Return its mass moment at q = 0, right and up [kg·m]."""
+        angle = UP + 2.0 * np.pi * (self.shelf - 1.0) / shelves
+        size = self.mass * self.radius
+        return float(size * np.cos(angle)), float(size * np.sin(angle))
+
+
+@dataclass(frozen=True)
+class RotatingDrum:
+    """A drum with equal shelves evenly round its axle.
+
+    Attributes
+    ----------
+    shelves, eggs_per_shelf : int
+        Shelves round the axle, and eggs on one of them, along it.
+    shelf_radius : float or ndarray
+        Axle to the middle of an egg [m].
+    egg_mass, egg_inertia : float
+        Of one typical egg, about its own middle along the axle [kg, kg·m2].
+    drum_mass, drum_inertia : float
+        Of the empty drum, what is too much on one side included [kg, kg·m2].
+    heavy_side : RimWeight or None
+        Where the empty drum is out of balance.
+    counterweight : RimWeight or None
+        Added to the drum.
+    axle_diameter : float
+        In its bearings [m].
+    bearing_count : int
+        Bearings that share the load.
+    friction : JointFriction
+        Of the axle in its bearings.
+    arm_length, arm_angle : float or ndarray
+        Axle to a driven pin, and its direction at q = 0 [m, rad]; length 0: turned at the axle.
+    wanted : tuple of float
+        Lowest and highest coordinate of one move [rad].
+    endless : bool
+        Whether each move goes on where the last one ended.
+    lean : float
+        How far the box stands out of level, anticlockwise [rad].
+    cases : tuple of LoadCase
+        Every load case worth computing; their cells are eggs on each shelf.
+    axle_height, origin_from_left : float or None
+        Axle above the floor of the box and from its left wall [m]; None: not said.
+    shapes : tuple of Outline
+        The circle that the drum sweeps, and the largest eggs.
+    """
+
+    shelves: int
+    eggs_per_shelf: int
+    shelf_radius: Number
+    egg_mass: float
+    egg_inertia: float = 0.0
+    drum_mass: float = 0.0
+    drum_inertia: float = 0.0
+    heavy_side: RimWeight | None = None
+    counterweight: RimWeight | None = None
+    axle_diameter: float = 0.0
+    bearing_count: int = 2
+    friction: JointFriction = FRICTIONLESS
+    arm_length: Number = 0.0
+    arm_angle: Number = 0.0
+    wanted: tuple[float, float] = (-UP, UP)
+    endless: bool = False
+    lean: float = 0.0
+    cases: tuple[LoadCase, ...] = ()
+    axle_height: float | None = None
+    origin_from_left: float | None = None
+    shapes: tuple[Outline, ...] = ()
+
+    coordinate_unit = "rad"
+    rests_on_pin = True
+    origin_field = "drum.axle_height"
+    stack = ((0.0, 0.0),)
+
+    @property
+    def dimensions(self) -> Mapping[str, str]:
+        """The arm, where there is one; nothing else decides where the drum stops."""
+        armed = bool(np.any(np.asarray(self.arm_length) > 0.0))
+        return MappingProxyType({"arm_length": "arm.length"} if armed else {})
+
+    @property
+    def travel(self) -> tuple[float, float]:
+        """One wanted move."""
+        return self.wanted
+
+    @property
+    def origin_height(self) -> float | None:
+        """The axle above the floor of the box [m]."""
+        return self.axle_height
+
+    def path(self) -> CirclePath:
+        """Return the path of the driven pin."""
+        return CirclePath(self.arm_length, self.arm_angle)
+
+    def path_of(self, across: ArrayLike, height: ArrayLike) -> CirclePath:
+        """Return the circle of a point of the drum about the axle."""
+        return CirclePath(np.hypot(across, height), np.arctan2(height, across))
+
+    def load_cases(self) -> tuple[LoadCase, ...]:
+        """Return the load cases it was built with."""
+        return self.cases
+
+    def outlines(self) -> tuple[Outline, ...]:
+        """Return the circle that the drum sweeps, and the largest eggs."""
+        return self.shapes
+
+    @property
+    def empty_moment(self) -> tuple[float, float]:
+        """Mass moment of the empty drum with its counterweight at q = 0, right and up [kg·m]."""
+        weights = [w for w in (self.heavy_side, self.counterweight) if w is not None]
+        moments = [weight.moment(self.shelves) for weight in weights]
+        return sum(x for x, _ in moments), sum(y for _, y in moments)
+
+    def mass_moment(self, cells: Array) -> tuple[Array, Array]:
+        """Return the mass moment with eggs in, at q = 0, right and up, shape (L, 1, 1, 1) [kg·m].
+
+        Parameters
+        ----------
+        cells : ndarray, shape (L, shelves)
+            Eggs on each shelf.
+        """
+        angles = shelf_angles(self.shelves)
+        empty_x, empty_y = self.empty_moment
+        on_radius = self.egg_mass * np.asarray(self.shelf_radius)
+        x = np.reshape(cells @ np.cos(angles), (-1, 1, 1, 1))
+        y = np.reshape(cells @ np.sin(angles), (-1, 1, 1, 1))
+        return np.asarray(on_radius * x + empty_x), np.asarray(on_radius * y + empty_y)
+
+    def imbalance(self, cells: Array) -> Array:
+        """Return the load torque with the heavy side level with the axle, shape (L,) [N·m]."""
+        return np.asarray(STANDARD_GRAVITY * np.hypot(*self.mass_moment(cells)).reshape(-1))
+
+    def weight(self, cells: Array) -> Array:
+        """Return the weight that the bearings carry, shape (L, 1, 1, 1) [N]."""
+        eggs = self.egg_mass * np.reshape(cells.sum(axis=-1), (-1, 1, 1, 1))
+        added = self.counterweight.mass if self.counterweight else 0.0
+        return np.asarray(STANDARD_GRAVITY * (self.drum_mass + added + eggs))
+
+    def load_torque(self, cells: Array, coordinate: ArrayLike, sense: ArrayLike) -> Array:
+        """Return dV/dq [N·m] of V = g (Mx sin t + My cos t), t the turn from true upright."""
+        del sense  # held eggs do not shift
+        turned = np.asarray(coordinate, float) + self.lean
+        return gravity_torque(*self.mass_moment(cells), turned)
+
+    def inertia(self, cells: Array, coordinate: ArrayLike) -> tuple[Array, Array]:
+        """Return the inertia about the axle [kg·m2]; it does not change with the turn."""
+        del coordinate
+        per_egg = self.egg_mass * np.asarray(self.shelf_radius) ** 2 + self.egg_inertia
+        eggs = per_egg * np.reshape(cells.sum(axis=-1), (-1, 1, 1, 1))
+        added = self.counterweight
+        weight = added.mass * added.radius**2 if added else 0.0
+        total = np.asarray(eggs + self.drum_inertia + weight)
+        return total, np.zeros_like(total)
+
+    def resistance(
+        self, cells: Array, coordinate: ArrayLike, sense: ArrayLike, levels: Sequence[str]
+    ) -> JournalResistance:
+        """Return the friction of the axle in its bearings as a function of the drive's force."""
+        del coordinate, sense
+        return JournalResistance(
+            weight=self.weight(cells),
+            circle=self.friction.circle(self.axle_diameter, levels),
+            count=self.bearing_count,
+        )
+
+
+@dataclass(frozen=True)
+class JournalResistance:
+    """Friction of an axle in bearings that carry a weight and the force on a driven pin.
+
+    The bearings lie in one line and share the whole force; however they share it, the sum of
+    their friction is the friction circle times the whole, as long as none is pressed the other
+    way.
+
+    Attributes
+    ----------
+    weight : ndarray
+        [N].
+    circle : ndarray
+        Radius of the friction circle, r sin(atan mu) [m].
+    count : int
+        Bearings.
+    """
+
+    weight: Array
+    circle: Array
+    count: int
+
+    def _whole(self, x: ArrayLike, y: ArrayLike) -> Array:
+        return np.asarray(np.hypot(np.asarray(x, float), self.weight - np.asarray(y, float)))
+
+    def __call__(self, x: ArrayLike, y: ArrayLike) -> Array:
+        """Return the friction torque at the axle [N·m] for a force [N] on the driven pin."""
+        return np.asarray(self.circle * self._whole(x, y))
+
+    def bearing_forces(self, x: ArrayLike, y: ArrayLike) -> Mapping[str, Array]:
+        """Return the force on each bearing [N], shared alike."""
+        return {"axle bearings": np.asarray(self._whole(x, y) / self.count)}
