@@ -45,6 +45,8 @@ _LIE_WORDS = {
     "point down": "big end up",
     "pointed end down": "big end up",
     "along the axis": "on the side, along the axis",
+    "on the side, along the axle": "on the side, along the axis",
+    "along the axle": "on the side, along the axis",
     "along": "on the side, along the axis",
     "on the side, across the axis": "on the side, across",
     "across the axis": "on the side, across",

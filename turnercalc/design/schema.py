@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
+from functools import cache
 from types import MappingProxyType
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from turnercalc import drives, turners
 from turnercalc.design.common import COMMON
+from turnercalc.design.sectioning import Context, Given, Trouble
 from turnercalc.drives.base import DriveKind
 from turnercalc.fields import Section
+from turnercalc.findings import Assumed
 from turnercalc.turners.base import TurnerKind
 
 Kind = TypeVar("Kind", TurnerKind, DriveKind)
@@ -45,12 +48,13 @@ class Schema:
 def schema_for(turner: TurnerKind | None, drive: DriveKind | None) -> Schema:
     """Assemble the sections of a turner and a drive; of the common ones alone where both are None.
 
-    A section that a turner or a drive names like a common one stands in its place.
+    A section that a turner or a drive names like a common one stands in its place, or adds to it
+    where it has ``extends: ClassVar[bool] = True``.
     """
     sections: dict[str, type[Section]] = {name: COMMON[name] for name in _BEFORE}
     required = {"box", "eggs", "turning", "motor"}
     if turner is not None:
-        sections.update(turner.sections)
+        sections.update({name: _standing(name, own) for name, own in turner.sections.items()})
         required |= set(turner.sections) - set(turner.optional_sections)
         if drive is None or not drive.holds_pin:
             required -= set(turner.pin_sections)
@@ -63,6 +67,50 @@ def schema_for(turner: TurnerKind | None, drive: DriveKind | None) -> Schema:
         sections["loads"] = turner.load_entry
         repeated.add("loads")
     return Schema(MappingProxyType(sections), frozenset(required - repeated), frozenset(repeated))
+
+
+def _standing(name: str, own: type[Section]) -> type[Section]:
+    """Return the model of a section: a turner's own, or the common one with its additions."""
+    return extended(own, COMMON[name]) if getattr(own, "extends", False) else own
+
+
+@cache
+def extended(own: type[Section], common: type[Section]) -> type[Section]:
+    """Return a common section with fields added, or said otherwise, by a turner.
+
+    Where `own` has an attribute ``instead``, the fields it names do not matter with this turner:
+    nothing is taken for granted for them and none of them is unknown.
+    """
+    instead: tuple[str, ...] = getattr(own, "instead", ())
+
+    def hooks(name: str) -> list[Callable[..., Iterable[Any]]]:
+        found = (getattr(model, name, None) for model in (common, own))
+        return [hook for hook in found if hook is not None]
+
+    def assume(cls: type[Section], given: Given, context: Context) -> Iterable[Assumed]:
+        del cls
+        for hook in hooks("assume"):
+            for one in hook(given, context):
+                if one.field.rpartition(".")[2] not in instead:
+                    yield one
+
+    def check(cls: type[Section], given: Given, context: Context) -> Iterable[Trouble]:
+        del cls
+        for hook in hooks("check"):
+            yield from hook(given, context)
+
+    def idle(cls: type[Section], given: Given) -> tuple[str, ...]:
+        del cls
+        return (*instead, *(name for hook in hooks("idle") for name in hook(given)))
+
+    body = {
+        "__module__": own.__module__,
+        "__doc__": own.__doc__,
+        "assume": classmethod(assume),
+        "check": classmethod(check),
+        "idle": classmethod(idle),
+    }
+    return type(own.__name__, (own, common), body)
 
 
 def guess_turner(section_names: Iterable[str]) -> TurnerKind | None:

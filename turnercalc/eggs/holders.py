@@ -23,6 +23,8 @@ HOLES = "round holes"
 CUPS = "foam cups"
 TROUGHS = "troughs"
 NET = "foam and net"
+#: Bars that turn hold an egg between them; no tray does that, so it is none of `HOLDERS`.
+BARS = "bars"
 HOLDERS = (CELLS, HOLES, CUPS, TROUGHS, NET)
 
 # What holds an egg that lies in one way; the first is the one to propose.
@@ -104,6 +106,8 @@ def _check_seat(seat: Seat) -> None:
     if seat.lie not in LIES:
         raise refuse("eggs.lie", seat.lie, "Nobody lays eggs down like that.", LIES)
     fitting = FITTING[seat.lie]
+    if (seat.lie, seat.held_by) == (ALONG, BARS):
+        return
     if seat.held_by not in HOLDERS:
         raise refuse("eggs.held_by", seat.held_by, "Nothing is known of such a seat.", fitting)
     if seat.held_by not in fitting:

@@ -26,6 +26,7 @@ from turnercalc.eggs.held import half_width, in_trough, letters, reach, rest_hei
 from turnercalc.eggs.holders import (
     ACROSS,
     ALONG,
+    BARS,
     BIG_END_UP,
     CELLS,
     CUPS,
@@ -390,7 +391,7 @@ def _lying_or_cups(lot: EggLot, seat: Seat) -> Seating:
         big = max(0.0, seat.room / 2 - reach(largest, seat.lie, wall))
         half_extent += big
     leaves: float | None = None
-    if seat.held_by == NET:
+    if seat.held_by in (NET, BARS):
         leaves = math.pi
     elif seat.wall is None:
         field, what = ("eggs.cell_wall", "cells") if loose else ("eggs.cup_depth", "cups")
