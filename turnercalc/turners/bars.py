@@ -390,18 +390,8 @@ KIND = TurnerKind(
     build=build,
     checks=(
         "species_turned",
-        "egg_turn",
-        "sense",
-        "neighbours_touch",
-        "drop_through",
-        "traction",
-        "climbing_out",
-        "cross_stops",
-        "under_bars",
-        "bar_sag",
         "air_gap",
         "gentleness",
-        "turns_per_day",
         "last_day",
     ),
 )
