@@ -11,13 +11,15 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from turnercalc.drives.base import Closing, Motion, Reaction
-from turnercalc.drives.slot_loop import Slotted, run_in_slot
+from turnercalc.drives.slot_loop import Slotted, crank_pin, run_in_slot
 from turnercalc.joints import FRICTIONLESS, JointFriction
 from turnercalc.mechanics.numeric import nan_unless
 from turnercalc.mechanics.slotted_lever import lever_fastest_rates, lever_swing, lever_time_ratio
 from turnercalc.paths import CirclePath, Number, Path
 
 Array = NDArray[np.float64]
+
+FULL_TURN = 2.0 * np.pi
 
 #: What may run in the slot, in a builder's words.
 FOLLOWERS = ("plain pin", "sliding block", "roller")
@@ -117,7 +119,7 @@ class SlottedLever:
         """Return crank angles: one turn without its last point, or the arc with both ends."""
         del travel
         if self.arc is None:
-            return np.asarray(np.arange(count) * (2.0 * np.pi / count))
+            return np.asarray(np.arange(count) * (FULL_TURN / count))
         return np.asarray(np.linspace(*self.arc, count), float)
 
     def assemble(
@@ -165,7 +167,7 @@ class SlottedLever:
             text = f"The yoke goes through; its slot has to be {_mm(far - near)} long and the pin."
             return Closing(closes=True, kind="scotch_yoke", missing=-np.inf, text=text)
         if self.arc is not None:
-            return self._closing_on_arc(path)
+            return self._closing_on_arc()
         distance, crank = float(self.distance), float(self.crank)
         off = abs(float(self.off_line))
         missing = crank + off - distance
@@ -185,17 +187,29 @@ class SlottedLever:
             closes=False, kind="goes_right_round", missing=missing, nearest=nearest, text=text
         )
 
-    def _closing_on_arc(self, path: CirclePath) -> Closing:
+    def _closing_on_arc(self) -> Closing:
         """Say whether the pin stays clear of the pivot all over the crank's arc."""
-        near, _ = self.slot_span(path)
+        near = self._nearest_to_pivot()
+        off = abs(float(self.off_line))
         text = (
             f"The pin comes no nearer to the pivot than {_mm(near)}."
-            if near > 0.0
+            if near > off
             else "The pin comes to the pivot: there the slot cannot turn the lever."
         )
-        # NaN where the pin would have to come inside the line that passes the pivot.
-        missing = 0.0 if np.isnan(near) else -near
-        return Closing(closes=near > 0.0, kind="slotted_lever", missing=missing, text=text)
+        return Closing(closes=near > off, kind="slotted_lever", missing=off - near, text=text)
+
+    def _nearest_to_pivot(self) -> float:
+        """Return how near the crank pin comes to the turner's origin on its arc [m]."""
+        assert self.arc is not None
+        first, last = sorted(self.arc)
+        towards = float(np.arctan2(-self.height, -self.across))
+        # The direction towards the pivot, as the first angle not before the arc's beginning.
+        towards += FULL_TURN * np.ceil((first - towards) / FULL_TURN)
+        if towards <= last:
+            return float(abs(self.distance - self.crank))
+        ends = np.array([first, last])
+        x, y, _, _ = crank_pin(self.geometry, ends)
+        return float(np.hypot(x, y).min())
 
     def slot_span(self, path: Path) -> tuple[float, float]:
         """Return how near and how far the pin's middle comes along the slot [m].
