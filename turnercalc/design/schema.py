@@ -6,13 +6,15 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
-from typing import Any, TypeVar
+from typing import Annotated, Any, TypeVar
+
+from pydantic import Field, create_model
 
 from turnercalc import drives, turners
 from turnercalc.design.common import COMMON
 from turnercalc.design.sectioning import Context, Given, Trouble
 from turnercalc.drives.base import DriveKind
-from turnercalc.fields import Section
+from turnercalc.fields import FROM_PIVOT, Origin, Phrase, Section
 from turnercalc.findings import Assumed
 from turnercalc.turners.base import TurnerKind
 
@@ -59,7 +61,10 @@ def schema_for(turner: TurnerKind | None, drive: DriveKind | None) -> Schema:
         if drive is None or not drive.holds_pin:
             required -= set(turner.pin_sections)
     if drive is not None:
-        sections.update(drive.sections)
+        origin = turner.measured_from if turner is not None else FROM_PIVOT
+        sections.update(
+            {name: measured_from(origin, model) for name, model in drive.sections.items()}
+        )
         required |= set(drive.sections)
     sections.update({name: COMMON[name] for name in _AFTER if name not in sections})
     repeated = {name for name, model in sections.items() if getattr(model, "repeats", False)}
@@ -67,6 +72,33 @@ def schema_for(turner: TurnerKind | None, drive: DriveKind | None) -> Schema:
         sections["loads"] = turner.load_entry
         repeated.add("loads")
     return Schema(MappingProxyType(sections), frozenset(required - repeated), frozenset(repeated))
+
+
+@cache
+def measured_from(origin: Origin, model: type[Section]) -> type[Section]:
+    """Return a drive's section with its places measured from what the turner measures from.
+
+    A drive knows no turner, so it names the pivot, as trays do; the words of a drum's file are
+    the axle, those of a cradle's the contact.
+    """
+    ours = {
+        FROM_PIVOT.height.kind: origin.height,
+        FROM_PIVOT.across.kind: origin.across,
+    }
+    changed: dict[str, Any] = {}
+    for name, info in model.model_fields.items():
+        phrase = next((part for part in info.metadata if isinstance(part, Phrase)), None)
+        if phrase is None or ours.get(phrase.kind, phrase) is phrase:
+            continue
+        own = ours[phrase.kind]
+        said = (info.description or "").replace(FROM_PIVOT.words, origin.words)
+        changed[name] = (Annotated[float, own], Field(description=said, examples=[own.example]))
+    if not changed:
+        return model
+    restated: type[Section] = create_model(
+        model.__name__, __base__=model, __doc__=model.__doc__, **changed
+    )
+    return restated
 
 
 def _standing(name: str, own: type[Section]) -> type[Section]:

@@ -11,12 +11,18 @@ from turnercalc.errors import UnknownNameError
 from turnercalc.fields import places, quantities, things, words
 from turnercalc.fields.phrases import Phrase, needs_builder, quantity
 from turnercalc.fields.places import (
+    FROM_AXLE,
+    FROM_CONTACT,
+    FROM_PIVOT,
     AcrossFromAxle,
+    AcrossFromContact,
     AcrossFromPivot,
     HeightAboveFloor,
     HeightFromAxle,
     HeightFromBars,
+    HeightFromContact,
     HeightFromPivot,
+    Origin,
     SwingEachSide,
     TiltEachSide,
 )
@@ -94,8 +100,12 @@ def to_text(value: Any, kind: str, system: str = "metric", digits: int = 6) -> s
 
 
 __all__ = [
+    "FROM_AXLE",
+    "FROM_CONTACT",
+    "FROM_PIVOT",
     "PHRASES",
     "AcrossFromAxle",
+    "AcrossFromContact",
     "AcrossFromPivot",
     "Angle",
     "BoolWords",
@@ -117,11 +127,13 @@ __all__ = [
     "HeightAboveFloor",
     "HeightFromAxle",
     "HeightFromBars",
+    "HeightFromContact",
     "HeightFromPivot",
     "Length",
     "LengthRange",
     "Mass",
     "Name",
+    "Origin",
     "Phrase",
     "Power",
     "Range3",

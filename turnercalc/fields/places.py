@@ -124,6 +124,12 @@ _FROM_BARS = Sides(
 _FROM_AXLE = Sides(_UP, _DOWN, r"(?:drum )?(?:axle|axis|shaft)(?: middle| cent(?:re|er))?", "axle")
 _ACROSS_AXLE = Sides("right", "left", r"(?:drum )?(?:axle|axis|shaft)(?: middle)?", "of axle")
 _FROM_ARM_PIN = Sides(_UP, _DOWN, r"arm pins?", "arm pin")
+_CONTACT = (
+    r"(?:(?:level |floor )?contact(?: point)?|(?:lowest )?point of (?:the )?runners?"
+    r"|runners?(?: bottoms?)?)"
+)
+_FROM_CONTACT = Sides(_UP, _DOWN, _CONTACT, "contact")
+_ACROSS_CONTACT = Sides("right", "left", _CONTACT, "of contact")
 
 
 def _place(kind: str, sides: Sides, example: str, help_text: str) -> Phrase:
@@ -163,6 +169,48 @@ HEIGHT_FROM_AXLE = _place(
 ACROSS_FROM_AXLE = _place(
     "across from axle", _ACROSS_AXLE, "60 mm right of axle", "How far left or right of the axle."
 )
+HEIGHT_FROM_CONTACT = _place(
+    "height from contact",
+    _FROM_CONTACT,
+    "60 mm above contact",
+    "How far above the lowest point of the level runners: 60 mm above contact.",
+)
+ACROSS_FROM_CONTACT = _place(
+    "across from contact",
+    _ACROSS_CONTACT,
+    "150 mm right of contact",
+    "How far left or right of the lowest point of the level runners: 150 mm right of contact.",
+)
+
+
+@dataclass(frozen=True)
+class Origin:
+    """What the places of a turner and its drive are measured from.
+
+    Attributes
+    ----------
+    words : str
+        In a question: ``from the turner's lowest pivot``.
+    named : str
+        Of all equal parts together, as in ``the pivots in the middle of the box``.
+    height, across : Phrase
+        How a height and a place across are said.
+    """
+
+    words: str
+    named: str
+    height: Phrase
+    across: Phrase
+
+
+FROM_PIVOT = Origin("the turner's lowest pivot", "the pivots", HEIGHT_FROM_PIVOT, ACROSS_FROM_PIVOT)
+FROM_CONTACT = Origin(
+    "the lowest point of the level runners",
+    "the level contact",
+    HEIGHT_FROM_CONTACT,
+    ACROSS_FROM_CONTACT,
+)
+FROM_AXLE = Origin("the axle's middle", "the axle", HEIGHT_FROM_AXLE, ACROSS_FROM_AXLE)
 
 _FLOOR = re.compile(
     r"(.*?)(?: (?:above|over|up from|from|off) (?:the )?(?:inside |inner )?"
@@ -287,6 +335,8 @@ AcrossFromPivot = Annotated[float, ACROSS_FROM_PIVOT]
 HeightFromBars = Annotated[float, HEIGHT_FROM_BARS]
 HeightFromAxle = Annotated[float, HEIGHT_FROM_AXLE]
 AcrossFromAxle = Annotated[float, ACROSS_FROM_AXLE]
+HeightFromContact = Annotated[float, HEIGHT_FROM_CONTACT]
+AcrossFromContact = Annotated[float, ACROSS_FROM_CONTACT]
 HeightAboveFloor = Annotated[float, HEIGHT_ABOVE_FLOOR]
 TiltEachSide = Annotated[float, TILT_EACH_SIDE]
 SwingEachSide = Annotated[float, SWING_EACH_SIDE]

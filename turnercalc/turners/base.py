@@ -17,7 +17,7 @@ from typing import Protocol
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from turnercalc.fields import Section
+from turnercalc.fields import FROM_PIVOT, Origin, Section
 from turnercalc.ingredients import Ingredients
 from turnercalc.paths import Path
 
@@ -66,11 +66,16 @@ class LoadCase:
 
 @dataclass(frozen=True)
 class Outline:
-    """A polygon fixed to a moving part, in the part's own frame at q = 0 [m]."""
+    """A polygon fixed to a moving part, in the part's own frame at q = 0 [m].
+
+    `side` is -1 or +1 for an egg that leans so far to the left or the right of its seat, 0 for
+    what stands always so; those that lean come in pairs, in the same order.
+    """
 
     name: str
     across: Array
     height: Array
+    side: int = 0
 
 
 class Turner(Protocol):
@@ -189,6 +194,8 @@ class TurnerKind:
         Ingredients -> Turner.
     checks : tuple of str
         Ids of the checks that belong to it, in the order they are shown.
+    measured_from : Origin
+        What its places, and those of crank or actuator, are measured from.
     """
 
     id: str
@@ -202,3 +209,4 @@ class TurnerKind:
     checks: tuple[str, ...] = ()
     pin_sections: tuple[str, ...] = ()
     optional_sections: tuple[str, ...] = ()
+    measured_from: Origin = FROM_PIVOT
