@@ -47,7 +47,7 @@ def build(design: Design) -> Built:
     turner = kind.build(ingredients)
     drive = drives.kinds()[design.drive].build(ingredients)
     if turner.rests_on_pin:
-        drive = drive.assemble(turner.path())
+        drive = drive.assemble(turner.path(), turner.travel, endless=turner.endless)
     return Built(kind, ingredients, turner, drive, stages_of(design))
 
 

@@ -49,6 +49,7 @@ def demand(
         stopped_by=motor.stopped_by,
         stages_ratio=stages.ratio,
         side_load=side_load(built, cycle),
+        linear=built.drive.position_unit == "m",
     )
 
 

@@ -6,11 +6,11 @@ from collections.abc import Callable
 import numpy as np
 import pytest
 
+from turnercalc.checks.wording import place
 from turnercalc.design import read_design
 from turnercalc.findings import Answer
 from turnercalc.handover import screen
 from turnercalc.handover.display import Style
-from turnercalc.handover.screen.torque import place_words
 from turnercalc.handover.screen.verdict import set_text
 from turnercalc.motors import read_motors
 from turnercalc.sizing import size
@@ -215,9 +215,11 @@ def test_a_bare_timer_is_told_when_it_leaves_trays_flat(case: GetCase) -> None:
         (0.2, 1.0, "level"),
     ],
 )
-def test_places_are_told_as_seen_by_the_box(tilt_deg: float, going: float, words: str) -> None:
+def test_places_are_told_as_seen_by_the_box(
+    case: GetCase, tilt_deg: float, going: float, words: str
+) -> None:
     # q > 0 is anticlockwise: the left side is down, and goes further down as q grows
-    assert place_words(np.radians(tilt_deg), going) == words
+    assert place(case("as it is").sizing.turner, np.radians(tilt_deg), going > 0.0) == words
 
 
 def test_fine_has_no_advice_and_nothing_to_buy(case: GetCase) -> None:

@@ -7,10 +7,11 @@ from collections.abc import Iterator
 import numpy as np
 
 from turnercalc.checks.evidence import Evidence
-from turnercalc.checks.wording import degrees
+from turnercalc.checks.wording import amount
 from turnercalc.cycle import TurnCycle
 from turnercalc.findings import Answer, Finding
 from turnercalc.loads import planned
+from turnercalc.turners.wording import wording_of
 
 ID = "jam"
 TITLE = "Jams"
@@ -29,7 +30,7 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
         for place, level in enumerate(cycle.levels):
             where = _where(cycle, place)
             if where is not None:
-                yield _found(level, where)
+                yield _found(evidence, level, where)
                 return
 
 
@@ -40,7 +41,8 @@ def _where(cycle: TurnCycle, level: int) -> float | None:
     return float(cycle.motion.coordinate[at[0]]) if at.size else None
 
 
-def _found(level: str, where: float) -> Finding:
+def _found(evidence: Evidence, level: str, where: float) -> Finding:
+    away = f"{amount(evidence.turner, abs(where), 0)} from {wording_of(evidence.turner).middle}"
     how = {
         "starting": "from rest, with the highest friction",
         "high": "with the highest friction",
@@ -50,7 +52,7 @@ def _found(level: str, where: float) -> Finding:
         id=ID,
         title=TITLE,
         answer=ANSWERS.get(level, Answer.MARGINAL),
-        text=f"About {degrees(abs(where), 0)} from level friction alone holds it {how}, however "
+        text=f"About {away} friction alone holds it {how}, however "
         "strong the motor. Better bearings, thinner pins or a larger angle between link and arm.",
         reason="Where every newton of push makes more than a newton of friction, nothing moves.",
         source="balance of forces with Coulomb friction at every pin",

@@ -6,9 +6,10 @@ import math
 from collections.abc import Iterator
 
 from turnercalc.checks.evidence import Evidence
-from turnercalc.checks.wording import degrees, millimetres
+from turnercalc.checks.wording import millimetres, place
 from turnercalc.findings import Answer, Finding
 from turnercalc.timing.knock import Knock, farthest_egg, hardest_knock
+from turnercalc.turners.wording import wording_of
 
 ID = "knock"
 TITLE = "Knock"
@@ -45,7 +46,7 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
         id=ID,
         title=TITLE,
         answer=Answer.NOTE,
-        text=f"A {size} {_where(knock)}: no harder than setting an egg down from "
+        text=f"A {size} {_where(evidence, knock)}: no harder than setting an egg down from "
         f"{_height(knock.fall)} (hardest load: {cycle.loads[knock.load].name}).",
         value=1e3 * knock.fall,
         unit="mm",
@@ -55,14 +56,10 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
     )
 
 
-def _where(knock: Knock) -> str:
+def _where(evidence: Evidence, knock: Knock) -> str:
     """Return the place of a knock as a person by the box would say it."""
-    low_side = "left" if knock.coordinate > 0.0 else "right"
-    away = knock.rises == (knock.coordinate > 0.0)
-    if abs(knock.coordinate) < 0.01:
-        return "at level"
-    where = f"{degrees(abs(knock.coordinate), 0)} {low_side} side down"
-    return f"{where}, {'going down' if away else 'coming up'}"
+    where = place(evidence.turner, knock.coordinate, knock.rises)
+    return f"at {where}" if where == wording_of(evidence.turner).middle else where
 
 
 def _height(fall: float) -> str:

@@ -9,13 +9,14 @@ import numpy as np
 from numpy.typing import NDArray
 
 from turnercalc.checks.evidence import Evidence
-from turnercalc.checks.wording import degrees, judged
+from turnercalc.checks.wording import amount, degrees, judged
 from turnercalc.drives.base import Motion
 from turnercalc.findings import Answer, Finding
 from turnercalc.loads import planned
 from turnercalc.paths import Path
 from turnercalc.swing import lengths
 from turnercalc.tables import limit
+from turnercalc.turners.wording import wording_of
 
 ID = "link_to_arm"
 TITLE = "Link to arm"
@@ -54,7 +55,8 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
     largest = force[np.isfinite(force)].max(initial=0.0)
     at = int(np.where(force >= LOADED * largest, angle, np.inf).argmin())
     rule = limit("link_to_arm")
-    where = f"at its worst, {degrees(abs(cycle.motion.coordinate[at]), 0)} from level"
+    away = amount(evidence.turner, abs(cycle.motion.coordinate[at]), 0)
+    where = f"at its worst, {away} from {wording_of(evidence.turner).middle}"
     text = f"{degrees(angle[at], 0)} {where}; {rule.fine:g}° wanted."
     if rule.answer(math.degrees(angle[at])) is not Answer.FINE:
         text = (

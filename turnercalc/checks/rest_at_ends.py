@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from turnercalc.checks.evidence import Evidence
-from turnercalc.checks.wording import degrees, judged
+from turnercalc.checks.wording import amount, judged
 from turnercalc.findings import Answer, Finding
 from turnercalc.tables import limit
 from turnercalc.timing import Timing
+from turnercalc.turners.wording import wording_of
 
 ID = "rest_at_ends"
 TITLE = "Rests at the ends"
@@ -23,17 +24,17 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
     rule = limit("share_of_day_near_level")
     share = timing.share_near_level
     answer = rule.answer(share)
+    middle, near = (
+        wording_of(evidence.turner).middle,
+        amount(evidence.turner, timing.near_level, 0),
+    )
     if answer is Answer.FINE:
-        near = degrees(timing.near_level, 0)
-        text = f"{100.0 * share:.2g} % of the day nearer to level than {near}."
+        text = f"{100.0 * share:.2g} % of the day nearer to {middle} than {near}."
         if timing.share_beyond is not None:
             far = f"{100.0 * timing.share_beyond:.3g} %"
-            text = f"{far} of the day beyond {degrees(timing.beyond, 0)}."
+            text = f"{far} of the day beyond {amount(evidence.turner, timing.beyond, 0)}."
     else:
-        text = (
-            f"{100.0 * share:.0f} % of the day nearer to level than "
-            f"{degrees(timing.near_level, 0)}. {_why(timing)}"
-        )
+        text = f"{100.0 * share:.0f} % of the day nearer to {middle} than {near}. {_why(timing)}"
     yield judged(ID, TITLE, share, rule, text, fields=FIELDS)
 
 

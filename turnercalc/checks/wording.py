@@ -7,6 +7,8 @@ from collections.abc import Iterable
 
 from turnercalc.findings import Answer, Finding
 from turnercalc.tables import Limit
+from turnercalc.turners.base import Turner
+from turnercalc.turners.wording import wording_of
 
 _RANK = {Answer.FINE: 0, Answer.NOTE: 0, Answer.UNKNOWN: 1, Answer.MARGINAL: 2, Answer.NO: 3}
 
@@ -23,6 +25,34 @@ def millimetres(length: float, digits: int = 0) -> str:
     """Return a length [m] in millimetres."""
     text = f"{1e3 * length:.{digits}f}"
     return f"{'0' if float(text) == 0.0 else text} mm"
+
+
+def amount(turner: Turner, value: float, digits: int = 1) -> str:
+    """Return an amount of a turner's coordinate [rad or m], without a side."""
+    if turner.coordinate_unit == "rad":
+        return degrees(value, digits)
+    return millimetres(value, digits)
+
+
+def place(turner: Turner, coordinate: float, rises: bool) -> str:
+    """Return a place in the cycle as a person by the box would say it.
+
+    Parameters
+    ----------
+    turner : Turner
+        For its words.
+    coordinate : float
+        [rad or m].
+    rises : bool
+        Whether the coordinate is on its way up there.
+    """
+    words = wording_of(turner)
+    how_far = amount(turner, abs(coordinate), 0)
+    if how_far in ("0°", "0 mm"):
+        return words.middle
+    above = coordinate > 0.0
+    way = words.away if rises == above else words.back
+    return f"{how_far} {words.high if above else words.low}, {way}"
 
 
 def seconds(time: float) -> str:

@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from turnercalc.handover.cycle_record import Column, columns, cycle_of, find_load, hardest_load
 from turnercalc.handover.display import DIRECTION_WORDS, Style, decimals_for, scale_for
 from turnercalc.handover.layout import WIDTH, wrap
+from turnercalc.turners.wording import wording_of
 
 if TYPE_CHECKING:
     from turnercalc.sizing import Sizing
@@ -43,12 +44,13 @@ def page(sizing: Sizing, load_name: str | None, style: Style) -> str:
         lines += wrap("This is the hardest load that you plan; --load NAME shows another.")
     lines += ["", *_table(sizing, both, style), ""]
     better = DIRECTION_WORDS[sizing.better_direction]
+    words = wording_of(sizing.turner)
+    link = " Positive link force: it pulls." if cycle.bar_force is not None else ""
     lines += wrap(
         style.letters(
             "At middle friction; load and link as it turns "
             f"{better}. Positive torque: the motor pushes; negative: it is pushed along. Positive "
-            f"tilt: left side down, seen from {sizing.design.drawn_from}. Positive link force: "
-            "it pulls."
+            f"{words.coordinate}: {words.sign}, seen from {sizing.design.drawn_from}.{link}"
         )
     )
     if sizing.ends.rests and sizing.drive.position_unit == "rad":
@@ -93,7 +95,8 @@ def _columns(
         return (first, second, scale.symbol), [figures[i] for i in _shown(len(figures))]
 
     yield shown("", "crank" if turns else "rod", kinds[0], better[0], 1 if turns else None)
-    yield shown("", "tilt" if swings else "slide", kinds[1], better[1], 1 if swings else None)
+    name = wording_of(sizing.turner).coordinate
+    yield shown("", name, kinds[1], better[1], 1 if swings else None)
     yield shown("load", load, load, better[3])
     yield shown(*ways, push, both[0][pushes])
     yield shown(*back, push, both[1][pushes])

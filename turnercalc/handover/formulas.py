@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from turnercalc.checks.wording import place
 from turnercalc.derivations import derivation, topics
 from turnercalc.design import Design
 from turnercalc.drives.crank_link import CrankLink
@@ -17,7 +18,6 @@ from turnercalc.errors import TurnercalcError
 from turnercalc.handover.cycle_record import hardest_load
 from turnercalc.handover.layout import wrap
 from turnercalc.handover.letters import ascii_only as to_ascii
-from turnercalc.handover.screen.torque import place_words
 from turnercalc.loads import hardest
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
 from turnercalc.paths import CirclePath
@@ -156,7 +156,7 @@ def _crank_and_link(sizing: Sizing) -> Case | None:
     }
     sense = (1.0, -1.0)[better]
     name = cycle.loads[load].name
-    where = f"{name}, hardest {place_words(q, sense * values['p1'])}"
+    where = f"{name}, hardest {place(sizing.turner, q, sense * values['p1'] > 0.0)}"
     whole = float(cycle.shaft_torque[load, middle, better, at])
     compare = (
         f"With loose eggs, springs, both ends of the link and middle friction the whole "

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from turnercalc.handover.display import Style
 from turnercalc.handover.layout import wrap
+from turnercalc.turners.wording import wording_of
 
 if TYPE_CHECKING:
     from turnercalc.sizing import Sizing
@@ -40,7 +41,7 @@ def cautions(sizing: Sizing, style: Style) -> list[str]:
 
 def _those_that_belong(sizing: Sizing) -> Iterator[str]:
     yield PINCH
-    if sizing.turner.coordinate_unit == "rad":
+    if wording_of(sizing.turner).falls:
         yield FALLING
     if sizing.design["motor"].supply.ac_volts:
         yield MAINS

@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from turnercalc.checks.wording import between, seconds
+from turnercalc.checks.wording import amount, between, seconds
 from turnercalc.handover.display import Style
 from turnercalc.handover.layout import wrap
+from turnercalc.turners.wording import wording_of
 
 if TYPE_CHECKING:
     from turnercalc.sizing import Sizing
@@ -25,7 +26,7 @@ def timer(sizing: Sizing, style: Style) -> list[str]:
     timing = sizing.timing
     if timing is None:
         return []
-    told = [_setting(timing), *_move(sizing, timing), *_ratio(timing), *_drift(timing)]
+    told = [_setting(timing), *_move(sizing, timing), *_ratio(timing), *_drift(sizing, timing)]
     lines = ["TIMER"]
     for text in [*told, _counter(timing)]:
         lines += wrap(style.words(text), 4, "  ")
@@ -71,19 +72,19 @@ def _ratio(timing: Timing) -> list[str]:
     return [f"A gear ratio of {wanted[0]:.2g} to {wanted[1]:.2g} behind it would suit (now {now})."]
 
 
-def _drift(timing: Timing) -> list[str]:
+def _drift(sizing: Sizing, timing: Timing) -> list[str]:
     drift = timing.drift
     if drift is None:
         return []
     begin = "By time alone" if timing.stopped_by == "timer" else "Not by time alone:"
-    flat = f"{math.degrees(drift.flat):.0f}°"
+    words, flat = wording_of(sizing.turner), amount(sizing.turner, drift.flat, 0)
     run = f"{drift.run_time:.1f} s"
     if drift.flat_after is not None:
         return [
-            f"{begin} {run} would leave full trays under {flat} after {drift.flat_after} turns."
+            f"{begin} {run} would leave {words.moving} under {flat} after {drift.flat_after} turns."
         ]
     if timing.stopped_by == "timer":
-        return [f"{begin} {run} keeps full trays above {flat} through the longest hatch."]
+        return [f"{begin} {run} keeps {words.moving} above {flat} through the longest hatch."]
     return []
 
 

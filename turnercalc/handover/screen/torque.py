@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from turnercalc.checks.wording import place
 from turnercalc.handover.cycle_record import cycle_of
 from turnercalc.handover.display import DIRECTION_WORDS, Scale, Style, decimals_for, scale_for
 from turnercalc.handover.layout import WIDTH, section, wrap
@@ -92,29 +93,10 @@ def _where(sizing: Sizing, style: Style) -> list[str]:
     text += "Hardest"
     if turns and sizing.drive.both_ways:
         text += f" turning {DIRECTION_WORDS[way]},"
-    if sizing.turner.coordinate_unit == "rad":
-        q = float(cycle.motion.coordinate[peak.position])
-        going = float(cycle.motion.rate[peak.position]) * (1.0 if way == 0 else -1.0)
-        text += f" at {place_words(q, going)},"
+    q = float(cycle.motion.coordinate[peak.position])
+    going = float(cycle.motion.rate[peak.position]) * (1.0 if way == 0 else -1.0)
+    text += f" at {place(sizing.turner, q, going > 0.0)},"
     return wrap(style.words(f"{text} {cycle.loads[peak.load].name}."), 2)
-
-
-def place_words(tilt: float, going: float) -> str:
-    """Return a place in the swing as a person by the box would say it.
-
-    Parameters
-    ----------
-    tilt : float
-        Anticlockwise positive: left side down [rad].
-    going : float
-        Sign of the change of tilt.
-    """
-    degrees = f"{math.degrees(abs(tilt)):.0f}°"
-    if degrees == "0°":
-        return "level"
-    side = "left" if tilt > 0.0 else "right"
-    way = "going down" if (tilt > 0.0) == (going > 0.0) else "coming up"
-    return f"{degrees} {side} side down, {way}"
 
 
 def _other_units(style: Style, turns: bool) -> list[str]:
