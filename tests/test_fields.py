@@ -427,6 +427,7 @@ def test_reading_undoes_writing_ranges(ends):
         ("supply", Supply((), (110.0, 120.0), 60.0)),
         ("heavy side", HeavySide(0.0, 0.0, 1)),
         ("heavy side", HeavySide(0.085, 0.05, 3)),
+        ("heavy side", HeavySide(0.085, 0.05, 2.5)),
         ("yes or no", True),
         ("yes or no", False),
         ("count", 7),

@@ -29,7 +29,7 @@ def plain_drum(shelves: int = 8, eggs: int = 12, **changes: object) -> RotatingD
         "eggs_per_shelf": eggs,
         "shelf_radius": 0.180,
         "egg_mass": 0.058333,
-        "cases": drum_load_cases(shelves, eggs, any_order=True),
+        "cases": drum_load_cases(shelves, eggs),
         "endless": True,
     }
     return RotatingDrum(**(numbers | changes))  # type: ignore[arg-type]

@@ -162,26 +162,27 @@ class HeavySide:
         Mass that is too much on one side [kg]; zero for a balanced drum.
     radius : float
         How far from the axle it sits [m].
-    shelf : int
-        Shelf it sits towards, counted from 1.
+    shelf : float
+        Shelf it sits towards, counted from 1; 2.5 is half way between the second and the third.
     """
 
     mass: float
     radius: float
-    shelf: int
+    shelf: float
 
 
 _BALANCED = re.compile(r"(?:is )?(?:well |in )?balanced?|none", re.I)
 _HEAVY = re.compile(
-    r"(.+?) at (.+?),? (?:toward|towards|to|on|near|at|by) shelf (?:no\.? ?|#)?(\d+)", re.I
+    r"(.+?) at (.+?),? (?:toward|towards|to|on|near|at|by) shelf (?:no\.? ?|#)?(\d+(?:[.,]5)?)",
+    re.I,
 )
 
 
 def read_heavy_side(text: str) -> HeavySide:
-    """Read ``balanced`` or ``3 oz at 2 in toward shelf 1``."""
+    """Read ``balanced``, ``3 oz at 2 in toward shelf 1`` or ``… toward shelf 2.5``."""
     tidied = " ".join(text.split())
     if _BALANCED.fullmatch(tidied):
-        return HeavySide(0.0, 0.0, 1)
+        return HeavySide(0.0, 0.0, 1.0)
     match = _HEAVY.fullmatch(tidied)
     if match is None:
         choices = ("balanced", "3 oz at 2 in toward shelf 1")
@@ -192,7 +193,7 @@ def read_heavy_side(text: str) -> HeavySide:
         raise UnitError(message, text=text, choices=choices)
     mass = parse_part(match.group(1), "mass", tidied)
     radius = parse_part(match.group(2), "length", tidied)
-    shelf = int(match.group(3))
+    shelf = float(match.group(3).replace(",", "."))
     if mass < 0.0 or radius < 0.0 or shelf < 1:
         message = f'"{text}": mass and distance are not negative, and shelves count from 1.'
         raise UnitError(message, text=text, choices=("3 oz at 2 in toward shelf 1",))
@@ -204,7 +205,7 @@ def _write_heavy_side(value: HeavySide, system: str, digits: int) -> str:
         return "balanced"
     mass = write_quantity(value.mass, "mass", system, digits)
     radius = write_quantity(value.radius, "length", system, digits)
-    return f"{mass} at {radius} toward shelf {value.shelf}"
+    return f"{mass} at {radius} toward shelf {value.shelf:g}"
 
 
 HEAVY_SIDE = Phrase(

@@ -8,7 +8,7 @@ shelves follow it anticlockwise.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 import numpy as np
@@ -19,10 +19,24 @@ from turnercalc.mechanics.balance import gravity_torque
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
 from turnercalc.paths import CirclePath, Number
 from turnercalc.turners.base import LoadCase, Outline
+from turnercalc.turners.support_rollers import RollerResistance, SupportRollers
+from turnercalc.turners.wording import Wording
 
 Array = NDArray[np.float64]
 
 UP = 0.5 * np.pi
+WORDING = Wording(
+    coordinate="turn",
+    moving="a full drum",
+    middle="upright (shelf 1 on top)",
+    high="anticlockwise of upright",
+    low="clockwise of upright",
+    away="turning on",
+    back="turning back",
+    sign="anticlockwise of upright, which is shelf 1 on top",
+)
+#: A drum that always goes on the same way round counts its turn anticlockwise from upright.
+ONE_WAY_WORDING = replace(WORDING, away="turning anticlockwise", back="turning clockwise")
 
 
 def shelf_angles(shelves: int) -> Array:
@@ -78,6 +92,8 @@ class RotatingDrum:
         Bearings that share the load.
     friction : JointFriction
         Of the axle in its bearings.
+    rollers : SupportRollers or None
+        What carries the drum by its rim instead; its axle then turns in nothing.
     arm_length, arm_angle : float or ndarray
         Axle to a driven pin, and its direction at q = 0 [m, rad]; length 0: turned at the axle.
     wanted : tuple of float
@@ -106,6 +122,7 @@ class RotatingDrum:
     axle_diameter: float = 0.0
     bearing_count: int = 2
     friction: JointFriction = FRICTIONLESS
+    rollers: SupportRollers | None = None
     arm_length: Number = 0.0
     arm_angle: Number = 0.0
     wanted: tuple[float, float] = (-UP, UP)
@@ -117,9 +134,18 @@ class RotatingDrum:
     shapes: tuple[Outline, ...] = ()
 
     coordinate_unit = "rad"
-    rests_on_pin = True
     origin_field = "drum.axle_height"
     stack = ((0.0, 0.0),)
+
+    @property
+    def wording(self) -> Wording:
+        """How a drum speaks of where it is."""
+        return ONE_WAY_WORDING if self.endless else WORDING
+
+    @property
+    def rests_on_pin(self) -> bool:
+        """Whether a pin may be pushed: off its rollers a drum would be lifted."""
+        return self.rollers is None
 
     @property
     def dimensions(self) -> Mapping[str, str]:
@@ -203,9 +229,12 @@ class RotatingDrum:
 
     def resistance(
         self, cells: Array, coordinate: ArrayLike, sense: ArrayLike, levels: Sequence[str]
-    ) -> JournalResistance:
-        """Return the friction of the axle in its bearings as a function of the drive's force."""
+    ) -> JournalResistance | RollerResistance:
+        """Return the friction of axle or rollers as a function of the drive's force."""
         del coordinate, sense
+        if self.rollers is not None:
+            arm = self.rollers.arm(levels)
+            return RollerResistance(self.weight(cells), arm, self.rollers.half_angle)
         return JournalResistance(
             weight=self.weight(cells),
             circle=self.friction.circle(self.axle_diameter, levels),
