@@ -14,6 +14,7 @@ from turnercalc.tables import (
     friction_pair,
     limit,
     material,
+    runner_pair,
     stage_losses,
     stock_teeth,
     table,
@@ -407,6 +408,43 @@ def test_published_kinetic_coefficients_lie_in_their_range(name, figure):
 )
 def test_bearings_are_found_as_builders_write_them(words):
     assert friction_pair(words).name
+
+
+@pytest.mark.parametrize(
+    ("name", "arm_mm"),
+    [
+        # Workshop page on rolling friction (emachineshop.com)
+        ("wood on wood", 1.5),
+        ("iron on iron", 0.5),
+        ("iron on wood", 5.6),
+        # A drive builder's handbook, from memory
+        ("wood on steel", 1.2),
+        ("plastic on steel", 2.0),
+        ("rubber on steel", 7.0),
+    ],
+)
+def test_published_arms_of_rolling_resistance_lie_in_their_range(name, arm_mm):
+    arm = runner_pair(name).rolling_arm
+    assert arm.low <= 1e-3 * arm_mm <= arm.high
+
+
+@pytest.mark.parametrize(
+    ("name", "figure"),
+    [
+        # Open friction tables: wood on wood 0.25 to 0.5, metal on wood 0.2 to 0.6
+        ("plywood on plywood", 0.25),
+        ("plywood on plywood", 0.5),
+        ("flat bar on wood", 0.2),
+        ("flat bar on wood", 0.6),
+    ],
+)
+def test_published_friction_of_runners_lies_in_its_range(name, figure):
+    grip = runner_pair(name).grip
+    assert grip.low <= figure <= grip.high
+
+
+def test_rubber_grips_better_than_wood_at_its_worst():
+    assert runner_pair("rubber strip on wood").grip.low >= runner_pair("wood on wood").grip.high
 
 
 @pytest.mark.parametrize(

@@ -6,8 +6,8 @@ of different standing, its ``except`` cell names the columns that stand on somet
 Columns that hold a quantity carry its unit as the end of their name (``mass_g``); the reader knows
 which columns a table must have and refuses a file whose heads, numbers or order of ranges differ.
 
-`table` gives any table; `limit`, `default`, `friction_pair`, `stage_losses`, `material` and
-`stock_teeth` give rows typed.
+`table` gives any table; `limit`, `default`, `friction_pair`, `runner_pair`, `stage_losses`,
+`material` and `stock_teeth` give rows typed.
 """
 
 from __future__ import annotations
@@ -20,12 +20,14 @@ from turnercalc.tables._typed import (
     Limit,
     Material,
     Range3,
+    RunnerPair,
     StageLosses,
     default,
     defaults,
     friction_pair,
     limit,
     material,
+    runner_pair,
     stage_losses,
     stock_teeth,
 )
@@ -38,6 +40,7 @@ __all__ = [
     "Material",
     "Range3",
     "Row",
+    "RunnerPair",
     "StageLosses",
     "Table",
     "default",
@@ -45,6 +48,7 @@ __all__ = [
     "friction_pair",
     "limit",
     "material",
+    "runner_pair",
     "stage_losses",
     "stock_teeth",
     "table",

@@ -189,6 +189,21 @@ SCHEMAS: Mapping[str, Schema] = {
             ("rolling_arm_low_mm", "rolling_arm_middle_mm", "rolling_arm_high_mm"),
         ),
     ),
+    "runners": Schema(
+        key="name",
+        columns={
+            "name": Text(),
+            "aliases": Text(optional=True),
+            **{f"rolling_arm_{c}_mm": Number(0.01, 20) for c in ("low", "middle", "high")},
+            **{f"grip_{c}": Number(0, 1.5) for c in ("low", "middle", "high")},
+            "note": Text(optional=True),
+            **_STANDING_MIXED,
+        },
+        rising=(
+            ("rolling_arm_low_mm", "rolling_arm_middle_mm", "rolling_arm_high_mm"),
+            ("grip_low", "grip_middle", "grip_high"),
+        ),
+    ),
     "stage_efficiency": Schema(
         key="name",
         columns={

@@ -171,6 +171,44 @@ def friction_pair(name: str) -> FrictionPair:
 
 
 @dataclass(frozen=True)
+class RunnerPair:
+    """Arc runners on what they roll on, in the warm damp air of an incubator.
+
+    Attributes
+    ----------
+    name : str
+        As a builder writes it: ``wood on wood``.
+    rolling_arm : Range3
+        Arm of rolling resistance [m].
+    grip : Range3
+        Friction coefficient that keeps them from sliding [-].
+    note, source, how : str
+        What to mind, where the figures come from and how they came to us.
+    """
+
+    name: str
+    rolling_arm: Range3
+    grip: Range3
+    note: str
+    source: str
+    how: str
+
+
+def runner_pair(name: str) -> RunnerPair:
+    """Return a pair of runner and floor by name; raises UnknownNameError with the nearest."""
+    row = table("runners").row(name)
+    levels = ("low", "middle", "high")
+    return RunnerPair(
+        name=row.text("name"),
+        rolling_arm=Range3(*(row.si(f"rolling_arm_{level}") for level in levels)),
+        grip=Range3(*(row.number(f"grip_{level}") for level in levels)),
+        note=row.text("note"),
+        source=row.source,
+        how=row.how,
+    )
+
+
+@dataclass(frozen=True)
 class StageLosses:
     """Losses of one stage between the gearmotor and the turner.
 
