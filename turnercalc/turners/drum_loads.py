@@ -131,7 +131,7 @@ def order_moments(
 def _one_step_ahead(arrows: NDArray[np.complex128], start: complex) -> tuple[int, ...]:
     left, order, now = list(range(len(arrows))), list[int](), start
     while left:
-        best = min(left, key=lambda shelf: round(abs(now + arrows[shelf]), 12))
+        best = min(left, key=lambda shelf: round(float(abs(now + arrows[shelf])), 12))
         order.append(best)
         now += arrows[best]
         left.remove(best)

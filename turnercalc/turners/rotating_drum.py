@@ -186,6 +186,17 @@ class RotatingDrum:
         moments = [weight.moment(self.shelves) for weight in weights]
         return sum(x for x, _ in moments), sum(y for _, y in moments)
 
+    @property
+    def empty_in_shelves(self) -> tuple[float, float]:
+        """The same as a share of the mass moment of one full shelf, right and up [-]."""
+        shelf = self.egg_mass * self.eggs_per_shelf * float(np.asarray(self.shelf_radius))
+        x, y = self.empty_moment
+        return x / shelf, y / shelf
+
+    def with_cases(self, cases: tuple[LoadCase, ...]) -> RotatingDrum:
+        """Return the drum with other load cases."""
+        return replace(self, cases=cases)
+
     def mass_moment(self, cells: Array) -> tuple[Array, Array]:
         """Return the mass moment with eggs in, at q = 0, right and up, shape (L, 1, 1, 1) [kg·m].
 
