@@ -12,11 +12,17 @@ from numpy.typing import ArrayLike, NDArray
 from turnercalc.drives.bar import push_through_bar
 from turnercalc.drives.base import Closing, Motion, Reaction
 from turnercalc.drives.crank_loop import Crank, close_on, closing_on
+from turnercalc.ingredients import Ingredients
 from turnercalc.joints import FRICTIONLESS, JointFriction
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
 from turnercalc.paths import Number, Path
+from turnercalc.pieces import Fastener, Fixed, Hole, Made, Piece, edge_round, strip
+from turnercalc.sight import BAR, DISC, Sight, through
 
 Array = NDArray[np.float64]
+
+#: Radius by which a shaft is shown whose thickness depends on the motor [m].
+SHAFT_SEEN = 0.004
 
 
 @dataclass(frozen=True)
@@ -141,6 +147,50 @@ class CrankLink:
             self.across + self.crank * np.cos(theta),
             self.height + self.crank * np.sin(theta),
         )
+
+    def sights(self, path: Path, position: Array, coordinate: Array) -> tuple[Sight, ...]:
+        """Return crank, link, their pins and the shaft, as seen from the side."""
+        shaft = (np.asarray(self.across), np.asarray(self.height))
+        pin, driven = self.crank_pin(position), path.point(coordinate)
+        return (
+            through("crank", BAR, shaft, pin),
+            through("link", BAR, pin, driven),
+            through("pin", DISC, pin, driven, radius=0.5 * self.pin_diameter),
+            through("shaft", DISC, shaft, radius=SHAFT_SEEN),
+        )
+
+    def made(self, ingredients: Ingredients) -> Made:
+        """Return crank, link, the shaft's hole, and what joins them."""
+        section = ingredients.sections["link"]
+        pin = self.pin_diameter or None
+        edge = edge_round(pin)
+        ends = (Hole("crank pin", 0.0, 0.0, pin), Hole("link pin", float(self.link), 0.0, pin))
+        crank = Piece(
+            "crank",
+            "crank",
+            holes=(Hole("shaft", 0.0, 0.0), Hole("crank pin", float(self.crank), 0.0, pin)),
+            edge=edge,
+            shape="disc",
+            says="A disc or a strip. Bore it to the motor's shaft; a grub screw on the flat holds.",
+            critical=("crank.radius",),
+        )
+        link = Piece(
+            "link",
+            "link",
+            holes=ends,
+            edge=edge,
+            size=(*strip(ends, edge), section.thickness),
+            material=section.material or "",
+            says="Give it a threaded end, so that the ends of the swing can be trimmed.",
+            critical=("link.length",),
+        )
+        shaft = Fixed("crank shaft", float(self.across), float(self.height), measured_only=True)
+        bought = (
+            Fastener("pin or shoulder bolt", 2, pin, "both ends of the link"),
+            Fastener("washer", 4, pin, "either side of the link"),
+            Fastener("lock nut", 2, pin, "pins of the link"),
+        )
+        return Made((crank, link), (shaft,), bought)
 
     def weight_torque(self, motion: Motion, path: Path) -> Array:
         """Return d(potential of the link)/d(crank angle) [N·m], half the link at either pin."""

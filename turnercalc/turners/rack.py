@@ -310,8 +310,8 @@ def shapes(ingredients: Ingredients) -> tuple[Outline, ...]:
         np.array([trays.underside, trays.underside, trays.egg_floor, trays.egg_floor]),
     )
     eggs = [
-        Outline("egg", place + across, trays.egg_floor + height)
-        for across, height in seating.largest_sections
+        Outline("egg", place + across, trays.egg_floor + height, side)
+        for side, (across, height) in zip(seating.sides, seating.largest_sections, strict=True)
         for place in row_places(trays)
     ]
     return (board, *eggs)
