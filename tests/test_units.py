@@ -619,13 +619,25 @@ def test_convert_shows_all_units_of_torque():
     assert "kgf·cm" in conversion.doubts[0]
 
 
+def test_convert_loses_no_figure_of_a_long_number():
+    assert convert("1.500,5 mm").readings[0] == "1500.5 mm"
+
+
 def test_convert_says_that_a_spring_rate_may_be_a_torque():
     assert "lbf·in" in convert("20 lb/in").doubts[0]
     assert convert("20 N/mm").doubts == ()
 
 
 @pytest.mark.parametrize(
-    ("text", "words"), [("20", "what?"), ("1,500 mm", "two ways"), ("xx", "no quantity")]
+    ("text", "words"),
+    [
+        ("20", "what?"),
+        ("1,500 mm", "two ways"),
+        ("xx", "no quantity"),
+        ("00:10", "10 min or 10 s"),
+        ("5/6 rpm", "50 and 60 Hz"),
+        ("2.5/3 W", "50 and 60 Hz"),
+    ],
 )
 def test_convert_asks(text, words):
     with pytest.raises(UnitError, match=words) as caught:

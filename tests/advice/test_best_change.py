@@ -46,6 +46,8 @@ TROUBLES = {
     "a weak motor": (("motor.have", "spur 6"),),
     "a heavy tie bar": (("tie_bar.weight", "2 kg"), ("trays.filled", "in mirror pairs")),
     "no motor named": (("motor.have", None),),
+    "narrow cells": (("eggs.cell_room", "47 mm"), ("motor.have", "planet 8")),
+    "few turns": (("turning.turns_per_day", "4"), ("motor.have", "planet 8")),
 }
 
 
@@ -78,6 +80,8 @@ def test_the_first_change_is_the_best_of_those_told(trouble: str) -> None:
         ("a small crank", "even_ends"),
         ("the harder way", "turn_the_other_way"),
         ("a heavy tie bar", "lighter_tie_bar"),
+        ("narrow cells", "wider_cells"),
+        ("few turns", "more_turns"),
     ],
 )
 def test_each_trouble_has_its_own_cure_among_the_changes(trouble: str, expected: str) -> None:

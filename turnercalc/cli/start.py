@@ -21,8 +21,11 @@ from turnercalc.cli import options
 @click.option(
     "--all", "everything", is_flag=True, help="Every optional line too, with its default."
 )
+@options.out
 @options.replace
-def command(kind: str | None, file: str | None, ask: bool, everything: bool, replace: bool) -> int:
+def command(
+    kind: str | None, file: str | None, ask: bool, everything: bool, out: str | None, replace: bool
+) -> int:
     """Write a commented design file to fill in.
 
     KIND is the way of turning, such as rack; without it they are listed. FILE is
@@ -32,6 +35,7 @@ def command(kind: str | None, file: str | None, ask: bool, everything: bool, rep
     from turnercalc.cli.saying import hand_over, say
     from turnercalc.handover.writing import check_target
 
+    file = file or out
     if kind is None and not ask:
         say(_kinds())
         return 0

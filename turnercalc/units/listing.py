@@ -9,7 +9,7 @@ from types import MappingProxyType
 from turnercalc.errors import UnitError
 from turnercalc.units.lookup import find_unit, to_si
 from turnercalc.units.numbers import SINGLE, read_number, tidy
-from turnercalc.units.reading import read
+from turnercalc.units.reading import read, refuse_two_meanings
 from turnercalc.units.showing import in_unit, inch_fraction
 from turnercalc.units.spellings import KINDS, UNITS
 
@@ -91,6 +91,7 @@ def convert(text: str) -> Conversion:
     if match is not None and not match.group(3):
         message = f"{tidied} what? Write it with its unit, such as {tidied} kgf·cm or {tidied} mm."
         raise UnitError(message, text=text, choices=(f"{tidied} kgf·cm", f"{tidied} mm"))
+    refuse_two_meanings(tidied)
     first_error: UnitError | None = None
     for kind in _kinds_for(match.group(3) if match else ""):
         try:
@@ -100,7 +101,8 @@ def convert(text: str) -> Conversion:
                 first_error = error
             continue
         doubts = reading.doubts + _other_meanings(match.group(3) if match else "", kind)
-        return Conversion(kind, reading.value, readings(reading.value, kind), doubts)
+        figures = max(4, sum(mark.isdigit() for mark in match.group(2)) if match else 4)
+        return Conversion(kind, reading.value, readings(reading.value, kind, figures), doubts)
     if first_error is not None and "two ways" in str(first_error):
         raise first_error
     message = (

@@ -376,6 +376,26 @@ def mains_pair(text: str, kind: str) -> tuple[float, float] | None:
     return to_si(float(match.group(1)), unit), to_si(float(match.group(2)), unit)
 
 
+def refuse_two_meanings(text: str) -> None:
+    """Refuse what people write for two things: ``00:10`` and ``5/6 rpm``.
+
+    Raises
+    ------
+    UnitError
+        With what each could be.
+    """
+    if _CLOCK.fullmatch(text) and text.count(":") == 1:
+        try:
+            parse(text, "time")
+        except UnitError as error:
+            message = f"{error} A gear ratio is written with a space, {text.replace(':', ' : ')}."
+            raise UnitError(message, text=text, choices=error.choices) from None
+    pair = re.fullmatch(rf"{PAIR.pattern} ?(\D+)", text)
+    for kind in ("rotation", "power"):
+        if pair and is_mains_pair(pair[1], pair[2]) and find_unit(pair[3], kind):
+            raise mains_pair_error(pair[1], pair[2], pair[3])
+
+
 def _refuse_mains_pair(number: str, spelling: str, kind: str) -> None:
     match = PAIR.fullmatch(number) if "/" in number else None
     if match and kind in ("rotation", "power") and is_mains_pair(*match.groups()):
