@@ -136,8 +136,8 @@ def choose(
 ) -> MotorResult | None:
     """Return the motor the design names, else the best that can be judged at all."""
     wanted = design["motor"].have
-    if motor_file is None:
-        return None
+    if not motor_file:
+        return None  # without a file, or with an empty one, there is only shopping to do
     if wanted is None:
         return next((result for result in ranked if result.verdict is not Answer.UNKNOWN), None)
     row = motor_file.row(wanted)

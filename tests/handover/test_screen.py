@@ -143,7 +143,7 @@ def test_without_motors_the_page_says_what_to_buy(case: GetCase) -> None:
     text = re.sub(r"\s+", " ", page(case("no motor file")))
     assert "motor worm 5 not judged" in text
     assert " Buy A gearmotor of at least " in text
-    assert "No motor file: add -m motors.csv" in text
+    assert "No motor to judge: add -m motors.csv" in text
 
 
 def test_a_motor_that_starts_either_way_is_told_why(case: GetCase) -> None:

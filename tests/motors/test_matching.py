@@ -337,3 +337,16 @@ def test_of_motors_that_do_the_just_enough_one_comes_before_the_giant():
     cheap = replace(WORM, id="cheap", price=10.0)
     dear = replace(WORM, id="dear", price=20.0)
     assert [r.motor.id for r in rank([giant, dear, cheap], demand())] == ["cheap", "dear", "G"]
+
+
+# -- to and fro ----------------------------------------------------------------------------------
+
+
+def test_to_and_fro_wants_a_motor_that_can_be_told_to_turn_back():
+    to_and_fro = demand(both_directions_needed=True, moves_per_cycle=1)
+    assert found(WORM, "motor_reverses", to_and_fro).answer is Answer.FINE
+    one_way = of("A", to_and_fro)
+    assert one_way.verdict is Answer.NO
+    assert "either way" in one_way.finding("motor_reverses").text
+    # A crank that goes round does not care, even where the harder way has to count.
+    assert found(WORM, "motor_reverses", demand(both_directions_needed=True)) is None

@@ -84,10 +84,7 @@ def test_a_spreadsheet_that_made_a_date_of_the_speed():
 @pytest.mark.parametrize(
     ("source", "says"),
     [
-        ("", "is empty"),
-        ("   \n\n  ", "is empty"),
         ("Dear sir, I have no motor yet.", "no table of motors was found"),
-        ("name;what;speed;torque;supply\n", "no motor under it"),
         (b"%PDF-1.7 ...", "is a PDF"),
         (b"PK\x03\x04 not really", "does not open as one"),
         (b"\x89PNG\r\n", "is a picture"),
@@ -96,6 +93,22 @@ def test_a_spreadsheet_that_made_a_date_of_the_speed():
 def test_what_is_no_motor_file_says_so(source, says):
     with pytest.raises(MotorFileError, match=says):
         read_motors(source)
+
+
+@pytest.mark.parametrize(
+    ("source", "says"),
+    [
+        ("", "is empty"),
+        ("   \n\n  ", "is empty"),
+        (b"\xef\xbb\xbf", "is empty"),
+        ("name;what;speed;torque;supply\n", "no motor under it"),
+    ],
+)
+def test_a_file_without_a_motor_is_a_file_to_shop_with(source, says):
+    file = read_motors(source)
+    assert len(file) == 0
+    assert says in file.remarks[0]
+    assert to_csv(file)
 
 
 def test_a_missing_file_is_named(tmp_path):
@@ -186,7 +199,7 @@ def reads_or_explains(text):
     except MotorFileError as error:
         told = [str(error)]
     else:
-        told = [row.refused or row.motor.id for row in file]
+        told = [row.refused or row.motor.id for row in file] or list(file.remarks)
         to_csv(file)
     assert told
     assert all(told)

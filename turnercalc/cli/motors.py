@@ -11,7 +11,11 @@ from turnercalc.cli.saying import colours, hand_over, style_of
 
 @click.command(
     "motors",
-    epilog=options.example("turnercalc motors motors.csv", "turnercalc motors -"),
+    epilog=options.example(
+        "turnercalc motors motors.csv",
+        "turnercalc motors -",
+        "turnercalc motors shop-page.txt --csv -o motors.csv",
+    ),
 )
 @click.argument(
     "motor_file",
@@ -21,23 +25,37 @@ from turnercalc.cli.saying import colours, hand_over, style_of
 @options.units
 @options.plain
 @options.as_json
+@options.as_csv
 @options.to_file
 def command(
-    motor_file: str, system: str, plain: bool, as_json: bool, out: str | None, replace: bool
+    motor_file: str,
+    system: str,
+    plain: bool,
+    as_json: bool,
+    as_csv: bool,
+    out: str | None,
+    replace: bool,
 ) -> int:
     """Show how each row of a motor file was read.
 
     FILE is a CSV file, a spreadsheet or a table copied from a shop page; - reads
     a table pasted on standard input. For each row: what was taken, what is doubted,
-    what is refused and why. No design is needed.
+    what is refused and why. No design is needed. With --csv it writes a clean
+    copy: one figure a cell, with its unit, and reading it gives the same motors.
     """
     from turnercalc.handover import motor_list
 
     found = read_motor_file(motor_file)
     assert found is not None
-    if as_json:
+    if as_json and as_csv:
+        raise click.UsageError("Either --json or --csv, not both.")
+    if as_csv:
+        from turnercalc.motors import to_csv
+
+        text = to_csv(found)
+    elif as_json:
         text = motor_list.as_json(found)
     else:
         text = motor_list.page(found, style_of(system, plain=plain, colour=colours(out)))
-    hand_over(text, out, replace=replace, plain=plain)
+    hand_over(text, out, replace=replace, plain=plain and not as_csv)
     return 0

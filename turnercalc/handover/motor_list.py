@@ -66,6 +66,7 @@ _HOW_CLASSED = {
     "words": " (from its words)",
     "figures": " (only guessed from its figures)",
 }
+_MOST_CLASSES = 7  # nothing in the row tells brushed from mains motors: naming all helps nobody
 _LABEL = 4
 _TEXT = 14
 
@@ -110,7 +111,7 @@ def _told(label: str, text: str) -> list[str]:
 
 def _class_words(motor: Motor) -> str:
     names = [motor_class(name).name for name in motor.candidates] or [motor.motor_class or ""]
-    if not any(names):
+    if not any(names) or len(names) > _MOST_CLASSES:
         return "a motor of unknown class; the least that any class allows is reckoned with"
     how = _HOW_CLASSED.get(motor.class_from, "")
     return f"{' or '.join(names)}{how}"
@@ -138,6 +139,10 @@ def _because(reading: Reading, style: Style) -> str:
 
 
 def _values(reading: Reading, style: Style) -> Iterable[str]:
+    if reading.field == "price" and isinstance(reading.value, tuple):
+        amount, currency = reading.value
+        yield style.letters(f"{amount:g} {currency}".strip())
+        return
     field = FIELDS.get(reading.field)
     values = reading.value if isinstance(reading.value, tuple) else (reading.value,)
     for value in dict.fromkeys(values):
@@ -169,6 +174,8 @@ def _counted_words(motor: Motor, style: Style) -> str:
     if found.torque is None or found.listed is None:
         return f"nothing: no {kind} that can be counted on"
     whole = style.show(found.torque, kind)
+    if kind == "force":
+        return f"{whole}: {found.share:.0%} of its listed force {style.show(found.listed, kind)}"
     if found.share == 1.0:
         return f"{whole}: its rated {kind}, in full"
     share, listed = f"{found.share:.0%}", style.show(found.listed, kind)

@@ -108,9 +108,9 @@ class Figure:
         return min(self.values) * (1.0 - self.tolerance)
 
 
-def tidy(text: str) -> str:
+def tidy(text: str, *, keep_case: bool = False) -> str:
     """Return the text in lower case, with single spaces and no decoration."""
-    text = text[:LONGEST_CELL].lower()
+    text = text[:LONGEST_CELL] if keep_case else text[:LONGEST_CELL].lower()
     return " ".join(text.replace("*", " ").split()) if "**" in text else " ".join(text.split())
 
 

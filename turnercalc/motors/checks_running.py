@@ -5,7 +5,7 @@ from __future__ import annotations
 from turnercalc import units
 from turnercalc.findings import Answer, Finding
 from turnercalc.motors.case import Case
-from turnercalc.motors.motor import Duty
+from turnercalc.motors.motor import Duty, StartDirection
 from turnercalc.motors.questions import Question
 from turnercalc.motors.supply import listed_frequencies
 from turnercalc.tables import limit
@@ -92,6 +92,29 @@ def speed_basis(case: Case) -> Finding | None:
         ask="Time ten turns with a stopwatch, with and without load.",
         caps_verdict=False,  # where it decides, the check of the speed says so itself
     )
+
+
+def reverses(case: Case) -> Finding | None:
+    """Tell whether it can be told to turn back, where every other move goes the other way."""
+    demand = case.demand
+    if not demand.both_directions_needed or demand.moves_per_cycle != 1:
+        return None
+    question = Question(
+        id="motor_reverses",
+        title="Can be told to turn back",
+        unit="",
+        reason="To and fro, every other move goes the other way.",
+        source="definition",
+        fields=("motor.have",),
+    )
+    texts = {
+        StartDirection.REVERSIBLE: "It can be made to turn either way.",
+        StartDirection.ONE_WAY: "It turns one way only, and this turner goes to and fro.",
+        StartDirection.UNDEFINED: "It may start either way, and nobody can tell it to turn back.",
+    }
+    turns = case.start_direction
+    good = turns is StartDirection.REVERSIBLE
+    return question.answer(Answer.FINE if good else Answer.NO, texts[turns])
 
 
 def supply(case: Case) -> Finding:

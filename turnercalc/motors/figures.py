@@ -44,6 +44,7 @@ _STROKE_WORDS = re.compile(r"\bstroke|\btravel|\bextension")
 _MASS_WORDS = re.compile(r"\bweigh|\bmass\b")
 _TORQUE_WORDS = re.compile(r"\btorque|\bmoment|\btq\b")
 _AMBIENT_WORDS = re.compile(r"\bambient|\btemp|\boperat")
+FORCE_AS_TORQUE = "force in a column of torques"
 _SERVO_SPEED = 1.0  # s/60°; a bare speed below it is a servo's
 
 Scanned = tuple[Reading, ...]
@@ -76,6 +77,7 @@ def read_figures(column: Column, text: str, comma_file: bool) -> Scanned:
         if not tidied:
             return (Reading(column.head, text, "", None, Outcome.REFUSED, note),)
     figures = [_in_column_unit(figure, column) for figure in scan(tidied, comma_file)]
+    figures = _as_written(figures, text, tidied)
     conditions, used = _conditions(tidied, figures)
     readings: list[Reading] = []
     for place, figure in enumerate(figures):
@@ -91,6 +93,14 @@ def read_figures(column: Column, text: str, comma_file: bool) -> Scanned:
             reading = replace(reading, volts=volts, hertz=hertz)
         readings.append(reading)
     return tuple(readings)
+
+
+def _as_written(figures: list[Figure], text: str, tidied: str) -> list[Figure]:
+    """Let figures quote the file with its own capitals, where tidying moved nothing."""
+    written = tidy(text, keep_case=True)
+    if len(written) != len(tidied) or written == tidied:
+        return figures
+    return [replace(figure, text=written[figure.start : figure.end]) for figure in figures]
 
 
 _TAKES_LABELS = frozenset({"torque", "rotation", "current", "force", "speed", ""})
@@ -344,7 +354,11 @@ def _temperature(spot: _Spot) -> tuple[str, str]:
 def _force(spot: _Spot) -> tuple[str, str]:
     figure = spot.figure
     if spot.topic == "torque":
-        return "", f"{figure.text} is a force, no torque: {figure.unit} times what length?"
+        # Only the rest of the row tells whether this is an actuator, which has no torque.
+        return (
+            FORCE_AS_TORQUE,
+            f"{figure.text} is a force, no torque: {figure.unit} times what length?",
+        )
     if spot.topic == "side load" or _SIDE_WORDS.search(spot.around(30, 20)):
         return "side_load", ""
     if spot.topic == "force" or _FORCE_WORDS.search(spot.text):

@@ -51,7 +51,8 @@ def read_motors(source: Path | str | bytes) -> MotorFile:
     Returns
     -------
     MotorFile
-        Every row of the table, with what was read, taken, doubted and refused.
+        Every row of the table, with what was read, taken, doubted and refused. A file with
+        nothing in it, or only heads, gives no rows and a remark: there is only shopping to do.
 
     Raises
     ------
@@ -60,15 +61,18 @@ def read_motors(source: Path | str | bytes) -> MotorFile:
     """
     text, name, remark = plain_text(source)
     layout = find_table(text)
+    if layout is None and not text.strip():
+        return MotorFile(
+            (), name, "", (f"{name or 'The motor file'} is empty: no motor is in it.",)
+        )
     if layout is None:
         raise MotorFileError(_no_table(text, name))
     comma_file = _writes_commas(text)
     inches = bool(_INCHES.search(text))
     with _no_collecting():
         rows = tuple(_RowReader(layout, comma_file, inches).rows())
-    if not rows:
-        raise MotorFileError(_no_rows(name))
     remarks = [remark] if remark else []
+    remarks += [] if rows else [_no_rows(name)]
     remarks += _doubles(rows)
     return MotorFile(rows, name, layout.words, tuple(remarks))
 
@@ -87,10 +91,7 @@ def _no_collecting() -> Iterator[None]:
 
 def _no_table(text: str, name: str) -> str:
     where = f"In {name}" if name else "In this text"
-    stripped = text.strip()
-    if not stripped:
-        return f"{name or 'The motor file'} is empty: there is no motor in it."
-    begins = " ".join(stripped.split())[:60]
+    begins = " ".join(text.split())[:60]
     return (
         f'{where} no table of motors was found; it begins "{begins}". '
         "Wanted is one row for each motor and one line of heads, such as "
@@ -159,7 +160,7 @@ class _RowReader:
         place = self.places[topic]
         if place is None or place >= len(line.cells) or is_blank(line.cells[place]):
             return ""
-        return line.cells[place]
+        return line.cells[place].replace("**", "").strip()
 
     def _headed(self, line: Line, count: int) -> Settled:
         name, title = self._cell(line, "id"), self._cell(line, "title")

@@ -23,6 +23,7 @@ CHECKS: tuple[Check, ...] = (
     checks_strength.starting,
     checks_running.speed,
     checks_running.speed_basis,
+    checks_running.reverses,
     checks_running.supply,
     checks_running.frequency,
     checks_strength.holding,

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from turnercalc.motors.classes import guess_class
+from turnercalc.motors.figures import FORCE_AS_TORQUE
 from turnercalc.motors.motor import (
     SPEEDS,
     TORQUES,
@@ -102,6 +103,7 @@ def settle(
     _drop_the_unnamed_twin(got)
     volts = tuple(got.volts)
     guess = guess_class(named_class, words, volts, bool(got.frequencies) or _has_pair(got))
+    _settle_forces(got, guess.candidates)
     motor = Motor(
         id=name,
         line=line,
@@ -300,6 +302,21 @@ def _passed_over(reading: Reading, name: str) -> Reading:
         return reading
     note = "Another figure of the row says which kind it is and counts."
     return replace(reading, outcome=Outcome.PASSED_OVER, note=note)
+
+
+def _settle_forces(got: _Gathered, candidates: tuple[str, ...]) -> None:
+    """Take a force out of a column of torques for an actuator; of any other motor refuse it."""
+    for place, reading in enumerate(got.readings):
+        if reading.field != FORCE_AS_TORQUE:
+            continue
+        values = reading.value if isinstance(reading.value, tuple) else ()
+        if candidates == ("linear_actuator",) and values and min(values) > 0.0:
+            note = "An actuator pushes; its force stands where others have their torque."
+            taken = replace(reading, field="force", outcome=Outcome.TAKEN, note=note)
+            got.values.setdefault("force", min(values))
+            got.readings[place] = taken
+        else:
+            got.readings[place] = replace(reading, field="", outcome=Outcome.REFUSED)
 
 
 def _settle_bare(motor: Motor, got: _Gathered, inches: bool) -> Motor:

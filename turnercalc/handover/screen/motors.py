@@ -35,7 +35,7 @@ def your_motors(sizing: Sizing, style: Style) -> list[str]:
         if left:
             lines += wrap(f"and {left} more, none of them better: --json lists every one.", 4)
     elif sizing.shopping is not None:
-        lines += [section("MOTORS"), "  No motor file: add -m motors.csv to judge your own."]
+        lines += [section("MOTORS"), "  No motor to judge: add -m motors.csv with your own."]
     return lines + _to_buy(sizing, style)
 
 
