@@ -390,6 +390,8 @@ _ROUND_TRIPS = {
     "height from axle": st.floats(-9, 9),
     "height from contact": st.floats(-9, 9),
     "across from contact": st.floats(-9, 9),
+    "height from pin": st.floats(-9, 9),
+    "across from pin": st.floats(-9, 9),
     "tilt each side": st.floats(0.01, 1.5),
     "swing each side": st.floats(0.01, 3.1),
     "egg mass": st.floats(1e-3, 2.4),

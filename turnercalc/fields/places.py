@@ -130,6 +130,9 @@ _CONTACT = (
 )
 _FROM_CONTACT = Sides(_UP, _DOWN, _CONTACT, "contact")
 _ACROSS_CONTACT = Sides("right", "left", _CONTACT, "of contact")
+_PIN = r"(?:grid(?:'s)? |driven |middle of (?:the )?(?:grid )?)?pin(?: middle)?"
+_FROM_PIN = Sides(_UP, _DOWN, _PIN, "the pin")
+_ACROSS_PIN = Sides("right", "left", _PIN, "of the pin")
 
 
 def _place(kind: str, sides: Sides, example: str, help_text: str) -> Phrase:
@@ -181,6 +184,18 @@ ACROSS_FROM_CONTACT = _place(
     "150 mm right of contact",
     "How far left or right of the lowest point of the level runners: 150 mm right of contact.",
 )
+HEIGHT_FROM_PIN = _place(
+    "height from pin",
+    _FROM_PIN,
+    "10 mm below the pin",
+    "How far above or below the grid's pin: 10 mm below the pin.",
+)
+ACROSS_FROM_PIN = _place(
+    "across from pin",
+    _ACROSS_PIN,
+    "200 mm right of the pin",
+    "How far left or right of the grid's pin half way through its stroke: 200 mm right of the pin.",
+)
 
 
 @dataclass(frozen=True)
@@ -209,6 +224,9 @@ FROM_CONTACT = Origin(
     "the level contact",
     HEIGHT_FROM_CONTACT,
     ACROSS_FROM_CONTACT,
+)
+FROM_PIN = Origin(
+    "the grid's pin half way through its stroke", "the grid", HEIGHT_FROM_PIN, ACROSS_FROM_PIN
 )
 FROM_AXLE = Origin("the axle's middle", "the axle", HEIGHT_FROM_AXLE, ACROSS_FROM_AXLE)
 
@@ -337,6 +355,8 @@ HeightFromAxle = Annotated[float, HEIGHT_FROM_AXLE]
 AcrossFromAxle = Annotated[float, ACROSS_FROM_AXLE]
 HeightFromContact = Annotated[float, HEIGHT_FROM_CONTACT]
 AcrossFromContact = Annotated[float, ACROSS_FROM_CONTACT]
+HeightFromPin = Annotated[float, HEIGHT_FROM_PIN]
+AcrossFromPin = Annotated[float, ACROSS_FROM_PIN]
 HeightAboveFloor = Annotated[float, HEIGHT_ABOVE_FLOOR]
 TiltEachSide = Annotated[float, TILT_EACH_SIDE]
 SwingEachSide = Annotated[float, SWING_EACH_SIDE]
