@@ -19,6 +19,7 @@ COMMANDS: Mapping[str, str] = MappingProxyType(
         "motors": "Show how each row of a motor file was read.",
         "cycle": "Print the turn cycle as a table or CSV.",
         "plot": "Draw torque, tilt, force, speed or time.",
+        "lengths": "Find lengths and the motor's place.",
         "convert": "Show one quantity in all the units of listings.",
         "explain": "Explain a word, a check or a formula.",
     }

@@ -1,0 +1,61 @@
+"""Trays that fit: the count given fits, and one more does not."""
+
+import math
+
+import numpy as np
+import pytest
+
+from tests.advice.boxes import rack_text
+from turnercalc.advice.fit_trays import fit_trays
+from turnercalc.design import read_design
+from turnercalc.findings import Answer
+from turnercalc.sizing import size
+
+
+def room(text: str, settings: dict[str, str]) -> Answer:
+    sizing = size(read_design(text, settings), count=36)
+    assert sizing.clearances is not None
+    gaps = [gap for gap in sizing.clearances.turner.known if gap < 0.005 - 1e-9]
+    if sizing.clearances.neighbours is not None and sizing.clearances.neighbours < 0.005 - 1e-9:
+        gaps.append(sizing.clearances.neighbours)
+    return Answer.NO if gaps else Answer.FINE
+
+
+#: A crank that swings the trays 45 degrees each side, so that the swing is the wanted one.
+EVEN = {
+    "turning.tilt": "45 deg each side",
+    "arm.length": "80 mm",
+    "arm.points": "right",
+    "crank.radius": f"{80 * math.sin(math.pi / 4):.6f} mm",
+    "crank.across": f"{80 * math.cos(math.pi / 4):.6f} mm right of pivot",
+    "crank.height": "300 mm below pivot",
+    "link.length": "300 mm",
+    "box.leans": "0 deg",
+}
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_so_many_fit_and_one_more_does_not(seed: int) -> None:
+    text = rack_text(np.random.default_rng(seed))
+    found = fit_trays(read_design(text, EVEN))
+    if found.count == 0:
+        one = {"trays.count": "1", "trays.lowest_pivot": "300 mm above the box floor"}
+        tall = {"box.height": f"{300 + 1e3 * found.lowest_pivot:.0f} mm"}
+        assert "Not one tray fits" in found.text
+        if "narrow" in found.text:
+            assert room(text, EVEN | one | tall) is Answer.NO
+        return
+    assert room(text, EVEN | dict(found.settings)) is Answer.FINE
+    more = {"trays.count": str(found.count + 1)}
+    assert room(text, EVEN | dict(found.settings) | more) is Answer.NO
+    closer = {"trays.pitch": f"{1e3 * found.pitch - 1:.0f} mm", "trays.count": "2"}
+    tall = {"box.height": "3000 mm"}
+    assert room(text, EVEN | dict(found.settings) | closer | tall) is Answer.NO
+
+
+def test_the_steepest_tilt_between_the_walls_is_where_a_rectangle_just_turns() -> None:
+    """A tray of half width a and height h reaches sqrt(a2 + h2) sideways (plane geometry)."""
+    text = rack_text(np.random.default_rng(3))
+    found = fit_trays(read_design(text, EVEN | {"box.width": "400 mm", "trays.width": "398 mm"}))
+    assert found.count == 0
+    assert found.steepest == 0.0

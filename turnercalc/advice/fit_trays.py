@@ -1,0 +1,130 @@
+"""How many trays fit the box: count, pitch and pivot height."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
+
+import numpy as np
+
+from turnercalc.advice.lengths.writing import setting_of
+from turnercalc.building import build
+from turnercalc.design import Design
+from turnercalc.parts.outlines import corners
+from turnercalc.tables import limit
+from turnercalc.turners.base import Turner
+
+STEPS = 181
+MILLIMETRE = 1e-3
+
+
+@dataclass(frozen=True)
+class TrayFit:
+    """The most trays of a design's kind that fit its box at the wanted tilt.
+
+    Attributes
+    ----------
+    count : int
+        How many; 0 where not even one fits.
+    pitch, lowest_pivot : float
+        From pivot to pivot, and the lowest pivot above the box floor [m].
+    spare : float
+        Height left over; the pivots stand as low as they can, so that it is above [m].
+    steepest : float
+        The most tilt to each side at which one tray fits between the walls [rad].
+    settings : mapping
+        Field path -> text, as ``--set`` takes it; empty where none fits.
+    text : str
+        The same in a sentence or two.
+    """
+
+    count: int
+    pitch: float
+    lowest_pivot: float
+    spare: float
+    steepest: float
+    settings: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
+    text: str = ""
+
+
+def fit_trays(
+    design: Design, *, under: float = 0.0, step: float = MILLIMETRE, system: str = "metric"
+) -> TrayFit:
+    """Return how many trays fit, how far apart and how high.
+
+    Parameters
+    ----------
+    design : Design
+        With trays; its own count, pitch and pivot height are not looked at.
+    under : float
+        Height to keep free under the lowest tray, for a crank or water [m].
+    step : float
+        Pitch and height come out in whole steps [m].
+    system : str
+        Units of the settings: ``metric`` or ``us``.
+
+    Notes
+    -----
+    With t the steepest tilt, neighbours need ``pitch cos t >= thickness + gap``, and a tray
+    reaches so far up, down and to the sides as its corners come anywhere in the swing.
+    """
+    turner, box = build(design).turner, design["box"]
+    low, high = turner.travel
+    gap, wall = (1e-3 * (limit(name).fine or 0.0) for name in ("neighbour_gap", "clearance"))
+    left, right, down, up = reach(turner, low, high)
+    thickness = float(np.ptp(corners(turner)[1]))
+    steep = max(abs(low), abs(high))
+    pitch = math.ceil((thickness + gap) / math.cos(steep) / step - 1e-9) * step
+    lowest = math.ceil((down + wall + under) / step - 1e-9) * step
+    from_left = turner.origin_from_left
+    beside = 0.5 * box.width if from_left is None else from_left
+    narrow = max(left + wall - beside, right + wall - (box.width - beside))
+    head = box.height - lowest - up - wall
+    steepest = steepest_between(turner, beside - wall, box.width - beside - wall)
+    if narrow > 0.0 or head < 0.0:
+        return TrayFit(0, pitch, lowest, head, steepest, text=none_fits(narrow, head, steepest))
+    count = math.floor(head / pitch + 1e-9) + 1
+    spare = head - (count - 1) * pitch
+    values = {"trays.count": count, "trays.pitch": pitch, "trays.lowest_pivot": lowest}
+    settings = {path: setting_of(design, path, value, system) for path, value in values.items()}
+    trays = "tray fits" if count == 1 else "trays fit"
+    text = (
+        f"{count} {trays} at {math.degrees(steep):.3g}° to each side: {1e3 * pitch:.0f} mm from "
+        f"pivot to pivot, the lowest {1e3 * lowest:.0f} mm above the box floor, with "
+        f"{1e3 * spare:.0f} mm of height to spare."
+    )
+    if design.loads and count != design["trays"].count:
+        text += " The loads of your own in the file are for another number of trays: change them."
+    return TrayFit(count, pitch, lowest, spare, steepest, settings, text)
+
+
+def reach(turner: Turner, low: float, high: float) -> tuple[float, float, float, float]:
+    """Return how far one tray comes to the left, right, down and up from its pivot [m]."""
+    across, height = corners(turner)
+    q = np.linspace(low, high, STEPS)
+    x, y = turner.path_of(across[:, None], height[:, None]).point(q)
+    return -float(x.min()), float(x.max()), -float(y.min()), float(y.max())
+
+
+def steepest_between(turner: Turner, left: float, right: float) -> float:
+    """Return the most tilt to each side at which a tray stays between two walls [rad]."""
+    tilts = np.radians(np.arange(0.0, 90.5, 0.5))
+    fits = [
+        max(found[0] - left, found[1] - right) <= 0.0
+        for found in (reach(turner, -tilt, tilt) for tilt in tilts)
+    ]
+    if not fits[0]:
+        return 0.0
+    return float(tilts[fits.index(False) - 1] if False in fits else tilts[-1])
+
+
+def none_fits(narrow: float, head: float, steepest: float) -> str:
+    """Return why not even one tray fits."""
+    if narrow > 0.0:
+        text = f"Not one tray fits: the box is {1e3 * narrow:.0f} mm too narrow at a side."
+        if steepest <= 0.0:
+            return f"{text} Level it does not fit either: make the trays narrower."
+        return f"{text} It would fit up to {math.degrees(steepest):.3g}° to each side."
+    return f"Not one tray fits: the box is {-1e3 * head:.0f} mm too low."

@@ -1,0 +1,52 @@
+"""Find lengths: what to make so that it turns as wanted, fits, and can be marked with a rule.
+
+One file for each drive or turner whose lengths can be found, found by looking at the folder. It
+offers ``SUITS(design)`` and ``find(design, wish)``. Every suggestion is sized in full; what it
+promises is read off that sizing.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+from importlib import import_module
+from pkgutil import iter_modules
+from types import ModuleType
+
+from turnercalc.advice.lengths.wish import Lengths, Promise, Suggestion, Wish
+from turnercalc.design import Design
+
+__all__ = ["Lengths", "Promise", "Suggestion", "Wish", "find_lengths"]
+
+
+@cache
+def finders() -> tuple[ModuleType, ...]:
+    """Return every finder, in alphabetical order."""
+    modules = (import_module(f"{__name__}.{info.name}") for info in iter_modules(__path__))
+    return tuple(module for module in modules if hasattr(module, "SUITS"))
+
+
+def find_lengths(design: Design, wish: Wish | None = None) -> Lengths:
+    """Return sets of lengths for a design, best first, or the reason why there is none.
+
+    Parameters
+    ----------
+    design : Design
+        Its lengths are where the search starts; box, eggs, trays and wanted tilt are kept.
+    wish : Wish, optional
+        What is allowed of each field, and in what steps lengths can be marked.
+
+    Raises
+    ------
+    DesignError, CombinationError
+        The design cannot be built at all.
+    """
+    wish = wish or Wish()
+    for finder in finders():
+        if finder.SUITS(design):
+            found: Lengths = finder.find(design, wish)
+            return found
+    return Lengths(
+        (),
+        f"For a {design.turner.replace('_', ' ')} with a {design.drive.replace('_', ' ')} there "
+        "are no lengths to find.",
+    )

@@ -1,0 +1,150 @@
+"""From candidates to suggestions: sized again in full, distinct, each with its trade."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from turnercalc.advice.lengths.wish import Promise, Suggestion
+from turnercalc.checks.link_to_arm import ID as LINK_TO_ARM
+from turnercalc.design import Design
+from turnercalc.errors import TurnercalcError
+from turnercalc.findings import Answer, worst
+from turnercalc.loads import hardest
+from turnercalc.sizing import Sizing, size
+
+#: Questions that the lengths of turner and drive decide.
+LENGTHS_DECIDE = frozenset(
+    {"closes", "jam", "tilt", "tilt_ends", "as_built", "link_to_arm", "room", "air_gap"}
+)
+#: Two suggestions are distinct where some length differs by this share of it.
+DISTINCT = 0.1
+
+
+@dataclass(frozen=True)
+class Candidate:
+    """One set of lengths worth sizing: what it would be best in, and its settings."""
+
+    id: str
+    settings: Mapping[str, str]
+
+
+TRADES = {
+    "lowest_peak": "The easiest turn",
+    "best_angle": "The best angle between link and arm",
+    "most_compact": "The least room",
+    "least_sensitive": "The least spoiled by marking errors",
+    "lowest_force": "The smallest force",
+}
+
+
+def suggestions(design: Design, groups: Iterable[Sequence[Candidate]]) -> tuple[Suggestion, ...]:
+    """Return of each group the first candidate that works and differs from those before it.
+
+    Each is sized in full. Works: no question that the lengths decide is answered no. Those that
+    are fine come first.
+    """
+    found: list[Suggestion] = []
+    for group in groups:
+        for candidate in group:
+            if any(alike(candidate.settings, other.settings) for other in found):
+                break  # what is best in this is told already
+            suggestion = tried(design, candidate)
+            if suggestion is not None:
+                found.append(suggestion)
+                break
+    return told(sorted(found, key=lambda one: one.answer is not Answer.FINE))
+
+
+def tried(design: Design, candidate: Candidate) -> Suggestion | None:
+    """Return a candidate sized in full; None where it cannot be or does not work."""
+    try:
+        changed = design.replace(dict(candidate.settings))
+        sizing = size(changed)
+    except TurnercalcError:
+        return None
+    answer = lengths_answer(sizing)
+    if answer is Answer.NO or sizing.cycle is None:
+        return None
+    promise = promise_of(sizing)
+    if not math.isfinite(promise.peak):
+        return None
+    return Suggestion(candidate.id, candidate.settings, "", changed, sizing, promise, answer)
+
+
+def lengths_answer(sizing: Sizing) -> Answer:
+    """Return the verdict over the questions that the lengths decide."""
+    return worst([f.answer for f in sizing.findings if f.id in LENGTHS_DECIDE and f.caps_verdict])
+
+
+def promise_of(sizing: Sizing) -> Promise:
+    """Return the figures of a sizing that a suggestion promises."""
+    assert sizing.cycle is not None
+    middle = sizing.cycle.levels.index("middle")
+    angle = next((f.value for f in sizing.findings if f.id == LINK_TO_ARM), None)
+    return Promise(
+        low=sizing.ends.low,
+        high=sizing.ends.high,
+        peak=hardest(sizing.cycle, middle, sizing.better_direction).torque,
+        link_to_arm=None if angle is None else math.radians(angle),
+        in_hand=-sizing.closing.missing,
+    )
+
+
+def alike(one: Mapping[str, str], other: Mapping[str, str]) -> bool:
+    """Tell whether two sets of settings are much the same."""
+    for path in set(one) | set(other):
+        a, b = _number(one.get(path, "")), _number(other.get(path, ""))
+        if one.get(path, "").split()[2:] != other.get(path, "").split()[2:]:
+            return False
+        if abs(a - b) > DISTINCT * max(abs(a), abs(b), 1.0):
+            return False
+    return True
+
+
+def _number(text: str) -> float:
+    try:
+        return float(text.split()[0])
+    except (IndexError, ValueError):
+        return 0.0
+
+
+def told(found: Sequence[Suggestion]) -> tuple[Suggestion, ...]:
+    """Return the suggestions with their trade in words, against the best of all in each thing."""
+    if not found:
+        return ()
+    least_peak = min(one.promise.peak for one in found)
+    angles = [one.promise.link_to_arm for one in found if one.promise.link_to_arm is not None]
+    return tuple(
+        Suggestion(
+            one.id,
+            one.settings,
+            trade(one, least_peak, max(angles, default=None)),
+            one.design,
+            one.sizing,
+            one.promise,
+            one.answer,
+        )
+        for one in found
+    )
+
+
+def trade(one: Suggestion, least_peak: float, best_angle: float | None) -> str:
+    """Return what a suggestion is best in and what it costs against the others."""
+    unit = "N·m" if one.sizing.drive.position_unit == "rad" else "N"
+    costs = []
+    more = one.promise.peak / least_peak - 1.0 if least_peak > 0.0 else 0.0
+    if more > 0.02:
+        costs.append(f"the hardest turn takes {100 * more:.0f} % more than the easiest")
+    angle = one.promise.link_to_arm
+    if angle is not None and best_angle is not None and best_angle - angle > math.radians(1.0):
+        costs.append(f"the link stands {math.degrees(best_angle - angle):.0f}° flatter to the arm")
+    worst_one = [
+        f for f in one.sizing.findings if f.id in LENGTHS_DECIDE and f.answer is Answer.MARGINAL
+    ]
+    costs += [f"{finding.title.lower()} is marginal" for finding in worst_one]
+    what = f"{TRADES.get(one.id, one.id)}: {one.promise.peak:.3g} {unit} at most"
+    if angle is not None:
+        what += f", link to arm {math.degrees(angle):.0f}°"
+    return f"{what}; {'; '.join(costs)}." if costs else f"{what}."
