@@ -11,7 +11,8 @@ from turnercalc.cycle import TurnCycle, turn_cycle
 from turnercalc.design import Design
 from turnercalc.loads import better_direction, planned
 from turnercalc.motors import Demand
-from turnercalc.swing import Ends
+from turnercalc.swing import FULL_TURN, Ends, rests
+from turnercalc.turners.base import Turner
 
 Array = NDArray[np.float64]
 DAY = 86400.0  # s
@@ -35,8 +36,8 @@ def demand(
         load_names=tuple(case.name for case in cycle.loads if case.planned),
         better_direction=turning_direction(design, cycle),
         both_directions_needed=built.drive.both_ways or turns(design) == "either way",
-        moves_per_cycle=1 if built.drive.both_ways else 2,
-        move_spans=move_spans(cycle, swing),
+        moves_per_cycle=moves_per_cycle(built, swing),
+        move_spans=move_spans(built.turner, cycle, swing),
         holding_torque=held_at_the_ends(built, cycle, swing),
         holding_anywhere=float(stages.held_torque(resting_torque(cycle)[wanted].max())),
         speed_min=limits.slowest * stages.ratio,
@@ -73,13 +74,30 @@ def or_jam(torque: Array) -> Array:
     return np.where(np.isnan(torque), np.inf, torque)
 
 
-def move_spans(cycle: TurnCycle, swing: Ends) -> tuple[tuple[int, int], ...]:
+def moves_per_cycle(built: Built, swing: Ends) -> int:
+    """Return the moves of one drive cycle: 1 to and fro, 2 for a crank that goes round.
+
+    A shaft that goes on step by step makes as many as its steps take to come back.
+    """
+    if built.drive.both_ways:
+        return 1
+    return len(rests(built.turner, swing)) if built.turner.endless else 2
+
+
+def move_spans(turner: Turner, cycle: TurnCycle, swing: Ends) -> tuple[tuple[int, int], ...]:
     """Return the index ranges of single moves, end to end; a range may run past the last index.
 
     A crank that goes round makes two moves a turn, from rest point to rest point; one that goes
-    to and fro makes one, and runs it back.
+    to and fro makes one, and runs it back; a shaft that goes on step by step makes one from every
+    place where it comes to rest.
     """
     count = cycle.motion.position.size
+    if turner.endless and cycle.motion.round_and_round:
+        per_index = count / FULL_TURN
+        starts = np.array(rests(turner, swing)) - swing.low_position
+        return tuple(
+            (round(start * per_index), round((start + swing.total) * per_index)) for start in starts
+        )
     if not cycle.motion.round_and_round:
         return ((0, count - 1),)
     first, second = sorted(
@@ -104,7 +122,7 @@ def resting_torque(cycle: TurnCycle) -> Array:
 def held_at_the_ends(built: Built, cycle: TurnCycle, swing: Ends) -> float:
     """Return the largest torque that any planned load puts on the motor parked at an end [N·m]."""
     loads = [case for case in cycle.loads if case.planned]
-    at = sorted({swing.low_position, swing.high_position})
+    at = rests(built.turner, swing)
     parked = turn_cycle(built.turner, built.drive, loads, levels=("low",), positions=at)
     return float(built.stages.held_torque(resting_torque(parked).max()))
 

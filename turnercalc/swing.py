@@ -15,6 +15,10 @@ from turnercalc.turners.base import Turner
 Array = NDArray[np.float64]
 
 POLISHING_STEPS = 6
+FULL_TURN = 2.0 * np.pi
+#: Steps that do not come back within so many moves are near enough everywhere.
+MOST_RESTS = 72
+SAME_PLACE = 1e-6  # rad
 MILLIMETRE = 1e-3
 
 
@@ -61,6 +65,23 @@ def ends(turner: Turner, drive: Drive, count: int = 360) -> Ends:
         for index in (motion.coordinate.argmin(), motion.coordinate.argmax())
     )
     return Ends(low, high, at_low, at_high, rests=rest_low and rest_high)
+
+
+def rests(turner: Turner, swing: Ends) -> tuple[float, ...]:
+    """Return the drive positions at which it rests after a move, each once, in a turn's order.
+
+    A part that goes on the same way round comes to rest a step further every time, until it is
+    back where it began; of steps that never come back the first `MOST_RESTS` are given.
+    """
+    if not turner.endless:
+        return tuple(sorted({swing.low_position, swing.high_position}))
+    step, found = swing.total, [0.0]
+    while len(found) < MOST_RESTS:
+        at = (len(found) * step) % FULL_TURN
+        if min(at, FULL_TURN - at) < SAME_PLACE:
+            break
+        found.append(at)
+    return tuple(sorted(swing.low_position + at for at in found))
 
 
 def _polish(turner: Turner, drive: Drive, motion: Motion, index: int) -> tuple[float, float, bool]:
@@ -147,6 +168,8 @@ class AsBuilt:
         Play of the drive's pins together [m].
     play_swing : float
         Free movement of the part from that play [rad or m].
+    total_least, total_most : float
+        Of the whole swing [rad or m]: marking errors either way, and play takes from it.
     """
 
     least: float
@@ -154,6 +177,8 @@ class AsBuilt:
     marking: float
     play: float
     play_swing: float
+    total_least: float = np.nan
+    total_most: float = np.nan
 
 
 def as_built(turner: Turner, drive: Drive, play: float, marking: float = MILLIMETRE) -> AsBuilt:
@@ -170,11 +195,16 @@ def as_built(turner: Turner, drive: Drive, play: float, marking: float = MILLIME
     play_low = abs(loose.low) * play / 2 if loose else 0.0
     play_high = abs(loose.high) * play / 2 if loose else 0.0
     sides = (abs(nominal.low), abs(nominal.high))
+    if turner.endless:
+        sides = (nominal.total, nominal.total)
     spreads = (spread_low + play_low, spread_high + play_high)
+    spread = float(np.sqrt(sum(((s.high - s.low) * marking) ** 2 for s in found)))
     return AsBuilt(
         least=min(side - spread for side, spread in zip(sides, spreads, strict=True)),
         most=max(side + spread for side, spread in zip(sides, spreads, strict=True)),
         marking=marking,
         play=play,
         play_swing=2 * max(play_low, play_high),
+        total_least=nominal.total - spread - 2 * max(play_low, play_high),
+        total_most=nominal.total + spread,
     )

@@ -45,7 +45,7 @@ def speed_limits(turner: Turner, motion: Motion) -> SpeedLimits:
     table, and the farthest egg shall not be moved harder than is fine there.
     """
     moved = gentleness(turner, motion)
-    shortest, longest = travels(motion)
+    shortest, longest = travels(motion, one_step(turner))
     soonest, latest = fine_limit("move_time_shortest"), fine_limit("move_time_longest")
     by_time = shortest / soonest
     gentle = moved.shaft_speed_at(fine_limit("peak_acceleration") * STANDARD_GRAVITY)
@@ -64,12 +64,20 @@ def speed_limits(turner: Turner, motion: Motion) -> SpeedLimits:
     )
 
 
-def travels(motion: Motion) -> tuple[float, float]:
+def one_step(turner: Turner) -> float | None:
+    """Return how far a part that goes on the same way round goes in one move; None for others."""
+    low, high = turner.travel
+    return high - low if turner.endless else None
+
+
+def travels(motion: Motion, step: float | None = None) -> tuple[float, float]:
     """Return what the shaft turns in the shorter and in the longer move [rad or m].
 
     A shaft that goes round makes two moves a turn, from one end of the swing to the other; one
-    that goes to and fro makes the same move back.
+    that goes to and fro makes the same move back; one that goes on by a `step` makes that.
     """
+    if step is not None:
+        return step, step
     if not motion.round_and_round:
         whole = float(motion.position[-1] - motion.position[0])
         return whole, whole
