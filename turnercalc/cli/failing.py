@@ -27,17 +27,22 @@ def say_why(error: BaseException) -> int:
     if isinstance(error, BrokenPipeError):
         _leave_the_pipe_alone()
         return UNUSABLE
+    if isinstance(error, NotTurnedError):
+        # An answer, not a fault: there is no turner to design.
+        click.echo(answer(str(error)))
+        return NO
     text = _foreseen(error)
     if text is None:
         if os.environ.get("TURNERCALC_DEBUG"):
             raise error
         text = apology(error)
-    if isinstance(error, NotTurnedError):
-        # An answer, not a fault: there is no turner to design.
-        click.echo(f"NO         {text}")
-        return NO
     click.echo(text, err=True)
     return UNUSABLE
+
+
+def answer(why: str) -> str:
+    """Return the verdict where there is nothing to size, laid out like any other."""
+    return textwrap.fill(why, WIDTH, initial_indent="NO".ljust(11), subsequent_indent=" " * 11)
 
 
 def _foreseen(error: BaseException) -> str | None:

@@ -48,11 +48,18 @@ def command(
     file cannot be used.
     """
     from turnercalc.advice import advise
+    from turnercalc.errors import NotTurnedError
     from turnercalc.handover import record
     from turnercalc.sizing import size
 
     motors = read_motor_file(motor_file)
-    sizing = size(read_one_design(design, settings, safety_factor), motors)
+    try:
+        sizing = size(read_one_design(design, settings, safety_factor), motors)
+    except NotTurnedError as answer:
+        if not as_json:
+            raise
+        hand_over(record.no_turner_as_json(str(answer), file=design), out, replace=replace)
+        return 1
     advice = advise(sizing, motors)
     if as_json:
         text = record.as_json(sizing, advice, file=design, with_cycle=with_cycle, strict=strict)

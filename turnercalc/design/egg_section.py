@@ -11,7 +11,7 @@ from pydantic import Field
 from turnercalc.design.sectioning import Context, Given, Trouble, as_it_is, constants
 from turnercalc.eggs.holders import CELLS, CUPS, HOLDERS, HOLES, LIES, TROUGHS, Seat
 from turnercalc.eggs.lot import EggLot, make_lot
-from turnercalc.eggs.species import NotTurned, Species, look_up
+from turnercalc.eggs.species import NotTurned, Species, look_up, nearest
 from turnercalc.errors import DesignError, UnitError, UnknownNameError
 from turnercalc.fields import (
     Choice,
@@ -32,7 +32,8 @@ def _read_species(text: str) -> str:
     try:
         return look_up(text).name
     except UnknownNameError as error:
-        raise UnitError(str(error), text=text, choices=("chicken",)) from None
+        near = nearest(text)
+        raise UnitError(str(error), text=text, choices=near or ("chicken",)) from None
 
 
 SPECIES = Phrase("species", _read_species, as_it_is, "chicken", "Whose eggs they are.")

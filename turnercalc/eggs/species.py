@@ -93,8 +93,11 @@ def look_up(name: str) -> Species | NotTurned:
     """
     if name in table("species"):
         return _species(table("species").row(name))
-    if name in table("not_turned"):
-        row = table("not_turned").row(name)
+    known = table("not_turned")
+    # A ball python is a python: what is not turned is known by any word of its name.
+    kin = next((word for word in (name, *name.split()) if word in known), None)
+    if kin is not None:
+        row = known.row(kin)
         return NotTurned(row.text("name"), row.text("reason"), row.source, row.how)
     raise UnknownNameError(_nobody(name))
 
@@ -141,13 +144,17 @@ def _species(row: Row) -> Species:
     )
 
 
-def _nobody(name: str) -> str:
-    wanted = name.strip()
+def nearest(name: str) -> tuple[str, ...]:
+    """Return the species whose names are spelt most alike, nearest first; perhaps none."""
     known = {
         alias.casefold(): one.name for one in all_species() for alias in (one.name, *one.aliases)
     }
-    near = get_close_matches(wanted.casefold(), known, n=3, cutoff=0.6)
-    nearest = tuple(dict.fromkeys(known[n] for n in near))
-    if nearest:
-        return f'No eggs of "{wanted}" are known. Nearest: {", ".join(nearest)}.'
+    near = get_close_matches(name.strip().casefold(), known, n=3, cutoff=0.6)
+    return tuple(dict.fromkeys(known[n] for n in near))
+
+
+def _nobody(name: str) -> str:
+    wanted, near = name.strip(), nearest(name)
+    if near:
+        return f'No eggs of "{wanted}" are known. Nearest: {", ".join(near)}.'
     return f'No eggs of "{wanted}" are known. Known: {", ".join(table("species").names())}.'

@@ -340,6 +340,8 @@ class MotorFile:
         near = get_close_matches(wanted, by_name, n=3, cutoff=0.6)
         offered = [by_name[n].motor.id for n in near] or [r.motor.id for r in self.rows[:8]]
         names = ", ".join(offered) if offered else "nothing: it has no rows"
+        if not near and len(self.rows) > len(offered):
+            names += f" and {len(self.rows) - len(offered)} more"
         lead = "Nearest" if near else "It has"
         raise UnknownNameError(f'{where} has no motor "{name.strip()}". {lead}: {names}.')
 

@@ -39,7 +39,7 @@ if TYPE_CHECKING:
 
 FORMAT = "turnercalc-sizing/1"
 
-__all__ = ["FORMAT", "as_json", "exit_code", "sizing_record"]
+__all__ = ["FORMAT", "as_json", "exit_code", "no_turner_as_json", "sizing_record"]
 
 
 def exit_code(sizing: Sizing, *, strict: bool = False) -> int:
@@ -61,6 +61,19 @@ def as_json(
     record = sizing_record(sizing, advice, file=file, with_cycle=with_cycle, strict=strict)
     indent = None if with_cycle else 2
     return json.dumps(record, indent=indent, ensure_ascii=False, allow_nan=False)
+
+
+def no_turner_as_json(why: str, *, file: str) -> str:
+    """Return the answer for eggs that are not turned: a verdict, a reason and nothing else."""
+    record = {
+        "format": FORMAT,
+        "made_with": f"turnercalc {__version__}",
+        "design": {"file": file},
+        "verdict": Answer.NO.value,
+        "reason": {"id": "species_turned", "text": why},
+        "exit_code": 1,
+    }
+    return json.dumps(record, indent=2, ensure_ascii=False)
 
 
 def sizing_record(
