@@ -11,7 +11,7 @@ from turnercalc.checks.evidence import Evidence
 from turnercalc.design import Design
 from turnercalc.design.reader import read_design
 from turnercalc.findings import Answer
-from turnercalc.motors import Line, Motor, MotorResult
+from turnercalc.motors import Line, Motor, MotorResult, Move
 from turnercalc.sizing import gather_evidence
 from turnercalc.swing import Ends
 from turnercalc.timing import plan_timing
@@ -130,29 +130,29 @@ def driven_by(
         line=line,
         directions=(found.better_direction,) if directions is None else directions,
         findings=(),
-        move_times=(),
+        moves=(),
         average_heat_in_box=0.0,
         why="",
         deciding=None,
     )
-    times = move_times(found, chosen)
-    chosen = replace(chosen, move_times=times)
+    chosen = replace(chosen, moves=moves(found, chosen))
     built = build(found.design)
     timing = plan_timing(found.design, built, found.cycle, demand, chosen)
     return replace(found, chosen=chosen, timing=timing)
 
 
-def move_times(found: Evidence, chosen: MotorResult) -> tuple[tuple[float, float], ...]:
-    """Return shortest and longest time of each move, summed step by step with the mean slowness."""
+def moves(found: Evidence, chosen: MotorResult) -> tuple[Move, ...]:
+    """Return the times of each move, summed step by step with the mean slowness."""
     demand, line = found.demand, chosen.line
     assert demand is not None
     assert line is not None
-    times = []
+    told = []
     for span in demand.move_spans:
-        torque = demand.running_torque(line.free_speed)[:, chosen.directions]
-        with np.errstate(divide="ignore"):  # a motor that stands never arrives
-            slowness = 1.0 / line.speed(torque[..., demand.indices(span)])
-        steps = 0.5 * (slowness[..., 1:] + slowness[..., :-1]) * np.diff(demand.places(span))
-        whole = steps.sum(axis=-1)
-        times.append((float(whole.min()), float(whole.max())))
-    return tuple(times)
+        for way in chosen.directions:
+            torque = demand.running_torque(line.free_speed)[:, way]
+            with np.errstate(divide="ignore"):  # a motor that stands never arrives
+                slowness = 1.0 / line.speed(torque[..., demand.indices(span)])
+            steps = 0.5 * (slowness[..., 1:] + slowness[..., :-1]) * np.diff(demand.places(span))
+            whole = steps.sum(axis=-1)
+            told.append(Move(span, way, float(whole.min()), float(whole.max())))
+    return tuple(told)

@@ -21,6 +21,7 @@ from turnercalc.motors import MotorFile
 from turnercalc.sizing import Sizing, size
 
 COARSE = 90  # positions in a cycle while sifting
+FULL = 360  # and in a sizing whose figures are told
 STRENGTH = frozenset({"motor_strength", "motor_corner"})
 KEPT = 3  # proposals sized in full
 WORTH = 1.05  # a change that gives less than this many times more is no advice
@@ -150,15 +151,15 @@ def try_out(
     """Return the sizing of a proposal, or None where it cannot be built."""
     try:
         design = sizing.design.replace(dict(proposal.settings))
-        if count is None:
-            return size(design, motor_file)
-        return size(design, only_needed(sizing, design, motor_file), count=count)
+        if count is None and design["motor"].have is None:
+            return size(design, motor_file)  # any motor of the file may then be the best
+        return size(design, only_needed(sizing, design, motor_file), count=count or FULL)
     except TurnercalcError:
         return None
 
 
 def only_needed(sizing: Sizing, design: Design, motor_file: MotorFile | None) -> MotorFile | None:
-    """Return the motor file with only the motors that a sift has to judge."""
+    """Return the motor file with only the motor that a trial is judged by."""
     if motor_file is None or sizing.chosen is None:
         return motor_file
     named = design["motor"].have

@@ -1,5 +1,6 @@
 """Motors: reading a listing, classes, what may be counted on, and matching with a demand."""
 
+from turnercalc.motors.case import Move
 from turnercalc.motors.classes import MotorClass, motor_class, motor_classes
 from turnercalc.motors.clean import to_csv
 from turnercalc.motors.demand import Demand
@@ -31,6 +32,7 @@ __all__ = [
     "MotorFile",
     "MotorResult",
     "MotorRow",
+    "Move",
     "Outcome",
     "Possible",
     "Rating",

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
-from turnercalc.mechanics.motion import rms_of_ramps, time_along, times_along
+from turnercalc.mechanics.motion import rms_of_ramps, times_along
 from turnercalc.motors.demand import Demand
 from turnercalc.motors.dependable import Dependable, ambient_share, dependable
 from turnercalc.motors.line import (
@@ -22,6 +23,26 @@ from turnercalc.motors.supply import SupplyMatch, match_supply, on_supply, suppl
 from turnercalc.motors.traits import Traits, traits_of
 
 Array = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """One single move in one direction, over all planned loads.
+
+    Attributes
+    ----------
+    span : (int, int)
+        First and last index into the demand's angles; gone through backwards clockwise.
+    direction : int
+        0 anticlockwise, 1 clockwise.
+    shortest, longest : float
+        [s]; infinite where it stalls.
+    """
+
+    span: tuple[int, int]
+    direction: int
+    shortest: float
+    longest: float
 
 
 @dataclass(frozen=True, eq=False)
@@ -112,13 +133,39 @@ class Case:
 
     # -- moves in time ---------------------------------------------------------------------
 
+    @cached_property
+    def _runs(self) -> tuple[tuple[Array, Array], ...]:
+        """Torque [N·m] and time [s] along each single move, shape (load, direction, P)."""
+        if self.line is None:
+            return ()
+        torque = self.demand.running_torque(self.line.free_speed)[:, self.directions, :]
+        speed = self.line.speed(torque)
+        found = []
+        for span in self.demand.move_spans:
+            at = self.demand.indices(span)
+            time = times_along(self.demand.places(span), speed[..., at])
+            found.append((torque[..., at], time))
+        return tuple(found)
+
+    @cached_property
+    def moves(self) -> tuple[Move, ...]:
+        """Every single move in every direction that counts, with its times over the loads."""
+        return tuple(
+            Move(span, way, float(np.min(time[:, row, -1])), float(np.max(time[:, row, -1])))
+            for span, (_, time) in zip(self.demand.move_spans, self._runs, strict=False)
+            for row, way in enumerate(self.directions)
+        )
+
+    @property
+    def longest_move(self) -> float | None:
+        """Longest time of any single move [s]; infinite where it stalls, None where unknown."""
+        return max((move.longest for move in self.moves), default=None)
+
     def move_times(self) -> tuple[tuple[float, float], ...]:
         """Return shortest and longest time of each single move over the planned loads [s]."""
-        found = []
-        for line, span in self._spans():
-            times = time_along(self.demand.places(span), line.speed(self._torque(line, span)))
-            found.append((float(np.min(times)), float(np.max(times))))
-        return tuple(found)
+        return tuple(
+            (float(np.min(time[..., -1])), float(np.max(time[..., -1]))) for _, time in self._runs
+        )
 
     def rms_torque(self) -> float | None:
         """Return the largest root mean square of the torque over one move in time [N·m].
@@ -127,22 +174,11 @@ class Case:
         None where the motor does not get through.
         """
         worst = 0.0
-        for line, span in self._spans():
-            torque = self._torque(line, span)
-            time = times_along(self.demand.places(span), line.speed(torque))
+        for torque, time in self._runs:
             if not np.all(np.isfinite(time[..., -1])):
                 return None
             worst = max(worst, float(np.max(rms_of_ramps(torque, time))))
         return worst
-
-    def _spans(self) -> list[tuple[Line, tuple[int, int]]]:
-        """Return the single moves with the line they run on; none without a line."""
-        return [] if self.line is None else [(self.line, s) for s in self.demand.move_spans]
-
-    def _torque(self, line: Line, span: tuple[int, int]) -> Array:
-        """Return the torque along a move in the directions that count [N·m]."""
-        torque = self.demand.running_torque(line.free_speed)[:, self.directions, :]
-        return torque[..., self.demand.indices(span)]
 
 
 def build_case(motor: Motor, demand: Demand) -> Case:

@@ -103,10 +103,8 @@ def input_power(case: Case) -> float | None:
 
 
 def _run(case: Case) -> float | None:
-    times = [long for _, long in case.move_times()]
-    if not times or max(times) == float("inf"):
-        return None
-    return max(times)
+    longest = case.longest_move
+    return None if longest == float("inf") else longest
 
 
 def _hot_at_rest(case: Case) -> bool:

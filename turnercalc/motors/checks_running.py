@@ -172,7 +172,7 @@ def frequency(case: Case) -> Finding | None:
 
 def duty(case: Case) -> Finding | None:
     """Tell whether it may run so long and so often, in the terms of IEC 60034-1."""
-    run = max((long for _, long in case.move_times()), default=None)
+    run = case.longest_move
     if run is None or run == float("inf"):
         return None
     interval = case.demand.interval_s

@@ -216,7 +216,7 @@ def rms(case: Case) -> Finding | None:
         "equivalent torque: G. K. Dubey, Fundamentals of Electrical Drives, chapter 4",
         case.unit,
     )
-    longest = max((long for _, long in case.move_times()), default=0.0)
+    longest = case.longest_move or 0.0
     most = case.counted.continuous
     text = f"Over a move it gives {shown(case, value)} on average (RMS) for {longest:.0f} s"
     if longest <= LONG_RUN:

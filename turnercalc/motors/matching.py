@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from turnercalc import units
 from turnercalc.findings import Answer, Finding, worst
 from turnercalc.motors import checks_place, checks_running, checks_strength
-from turnercalc.motors.case import Case, build_case
+from turnercalc.motors.case import Case, Move, build_case
 from turnercalc.motors.checks_strength import times, told_times
 from turnercalc.motors.demand import Demand
 from turnercalc.motors.line import Line
@@ -66,9 +66,9 @@ class MotorResult:
     directions : tuple of int
         Directions that count: 0 anticlockwise, 1 clockwise.
     findings : tuple of Finding
-    move_times : tuple of (float, float)
-        Shortest and longest time of each single move of the cycle over the planned loads [s];
-        infinite where it stalls.
+    moves : tuple of Move
+        Each single move of the cycle in each direction that counts, with its shortest and longest
+        time over the planned loads.
     average_heat_in_box : float or None
         Over the day [W]; 0 outside the box, None where it is not known.
     why : str
@@ -89,7 +89,7 @@ class MotorResult:
     line: Line | None
     directions: tuple[int, ...]
     findings: tuple[Finding, ...]
-    move_times: tuple[tuple[float, float], ...]
+    moves: tuple[Move, ...]
     average_heat_in_box: float | None
     why: str
     deciding: Finding | None
@@ -107,12 +107,12 @@ class MotorResult:
     @property
     def shortest_move(self) -> float | None:
         """Shortest time of any single move [s], or None."""
-        return min((short for short, _ in self.move_times), default=None)
+        return min((move.shortest for move in self.moves), default=None)
 
     @property
     def longest_move(self) -> float | None:
         """Longest time of any single move [s], or None."""
-        return max((long for _, long in self.move_times), default=None)
+        return max((move.longest for move in self.moves), default=None)
 
 
 def judge(motor: Motor | MotorRow, demand: Demand) -> MotorResult:
@@ -139,8 +139,23 @@ def rank(motors: MotorFile | Iterable[Motor | MotorRow], demand: Demand) -> tupl
     Enough before not enough; among those that do, just enough before far too big, then less
     heat in the box, then a lower price; otherwise the order of the file.
     """
-    results = [judge(motor, demand) for motor in motors]
+    known: dict[Motor, MotorResult] = {}
+    results = [_judged_once(motor, demand, known) for motor in motors]
     return tuple(sorted(results, key=lambda result: _rank_key(result, demand)))
+
+
+def _judged_once(
+    motor: Motor | MotorRow, demand: Demand, known: dict[Motor, MotorResult]
+) -> MotorResult:
+    """Judge a motor, or hand on the answer for one with the same figures: catalogues repeat."""
+    if isinstance(motor, MotorRow) and not motor.used:
+        return judge(motor, demand)
+    listed = motor.motor if isinstance(motor, MotorRow) else motor
+    figures = replace(listed, id="", line=0, title="", notes="", price=None, currency="", mass=None)
+    found = known.get(figures)
+    if found is None:
+        found = known.setdefault(figures, judge(listed, demand))
+    return replace(found, motor=listed, row=motor if isinstance(motor, MotorRow) else None)
 
 
 def _rank_key(result: MotorResult, demand: Demand) -> tuple[float, ...]:
@@ -193,7 +208,7 @@ def _judge_row(row: MotorRow, demand: Demand) -> MotorResult:
         line=None,
         directions=(),
         findings=(finding,),
-        move_times=(),
+        moves=(),
         average_heat_in_box=None,
         why=finding.text,
         deciding=finding,
@@ -238,7 +253,7 @@ def _judge_motor(motor: Motor, demand: Demand) -> MotorResult:
         line=case.line,
         directions=case.directions,
         findings=findings,
-        move_times=case.move_times(),
+        moves=case.moves,
         average_heat_in_box=checks_place.average_heat(case),
         why=_why(case, verdict, deciding),
         deciding=deciding,
@@ -330,7 +345,7 @@ def _wrong_motion(case: Case) -> MotorResult:
         line=None,
         directions=(),
         findings=(finding,),
-        move_times=(),
+        moves=(),
         average_heat_in_box=None,
         why=text,
         deciding=finding,
