@@ -13,7 +13,7 @@ from turnercalc.drives.stages import Stage, Stages
 from turnercalc.eggs.lot import EggLot
 from turnercalc.eggs.seats import Seating, seat
 from turnercalc.eggs.species import NotTurned, look_up
-from turnercalc.errors import NotTurnedError
+from turnercalc.errors import CombinationError, NotTurnedError
 from turnercalc.ingredients import Ingredients
 from turnercalc.tables import stage_losses
 from turnercalc.turners.base import Turner, TurnerKind
@@ -43,12 +43,30 @@ class Built:
 def build(design: Design) -> Built:
     """Return what a design names; raises DesignError or CombinationError with what is wrong."""
     kind = turners.kinds()[design.turner]
+    refuse_what_makes_no_sense(design, kind)
     ingredients = gather(design)
     turner = kind.build(ingredients)
     drive = drives.kinds()[design.drive].build(ingredients)
-    if turner.rests_on_pin:
-        drive = drive.assemble(turner.path(), turner.travel, endless=turner.endless)
-    return Built(kind, ingredients, turner, drive, stages_of(design))
+    drive = drive.assemble(turner.path(), turner.travel, endless=turner.endless)
+    stages = stages_of(design)
+    if stages.stages and drive.position_unit == "m":
+        raise CombinationError(
+            "A rod pushes the turner itself: no stage can stand between them. Leave [[gearing]] "
+            'out, or take "crank and link" behind the stage.'
+        )
+    return Built(kind, ingredients, turner, drive, stages)
+
+
+def refuse_what_makes_no_sense(design: Design, kind: TurnerKind) -> None:
+    """Raise CombinationError for a drive that cannot move a turner, naming what can."""
+    if design.drive in kind.drives:
+        return
+    known = drives.kinds()
+    others = [f'"{known[name].words[0]}"' for name in kind.drives if name in known]
+    asked = known[design.drive].words[0]
+    raise CombinationError(
+        f'"{kind.words[0]}" cannot be moved by "{asked}". What moves it: {", ".join(others)}.'
+    )
 
 
 def gather(design: Design) -> Ingredients:

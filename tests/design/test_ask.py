@@ -14,6 +14,7 @@ from turnercalc.errors import UnknownNameError
 
 ANSWERS: Mapping[str, str] = {
     "name": "My rack",
+    "drive": "crank and link",
     "drawn_from": "the door",
     "box.width": "480 mm",
     "box.height": "1.1 m",

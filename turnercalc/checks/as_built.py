@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from turnercalc.checks.evidence import Evidence
 from turnercalc.checks.tilt import least_tilt
 from turnercalc.checks.wording import between, degrees, judged, millimetres, worst
+from turnercalc.drives.wording import wording_of
 from turnercalc.findings import Answer, Finding
 from turnercalc.swing import lengths
 from turnercalc.tables import limit
@@ -39,7 +40,7 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
         low,
         text,
         answer=answer,
-        fields=("link.pin_play", *lengths(evidence.turner, evidence.drive)),
+        fields=(*wording_of(evidence.drive).play, *lengths(evidence.turner, evidence.drive)),
     )
 
 
@@ -50,7 +51,7 @@ def _not_closing(evidence: Evidence) -> Finding:
         TITLE,
         None,
         limit("closing_margin"),
-        "A fraction of a millimetre off, and the crank does not go all the way.",
+        f"A fraction of a millimetre off, and {wording_of(evidence.drive).stays}.",
         answer=Answer.MARGINAL,
         fields=tuple(lengths(evidence.turner, evidence.drive)),
     )

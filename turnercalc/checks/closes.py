@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from turnercalc.checks.evidence import Evidence
 from turnercalc.checks.wording import judged, millimetres
-from turnercalc.findings import Finding
+from turnercalc.drives.wording import wording_of
+from turnercalc.findings import Answer, Finding
 from turnercalc.swing import lengths
 from turnercalc.tables import limit
 
@@ -18,19 +20,25 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
     """Yield whether the link reaches at every position, with what is missing or in hand."""
     closing = evidence.closing
     in_hand = -closing.missing
+    fields = tuple(closing.nearest) or tuple(lengths(evidence.turner, evidence.drive))
+    rule = limit("closing_margin")
+    if math.isinf(in_hand):  # nothing could be missing at all
+        yield judged(ID, TITLE, None, rule, closing.text, answer=Answer.FINE, fields=fields)
+        return
     text = (
-        f"The crank goes all the way, with {millimetres(in_hand)} in hand."
+        f"{wording_of(evidence.drive).goes_through}, with {millimetres(in_hand)} in hand."
         if closing.closes
         else _missing(evidence)
     )
-    fields = tuple(closing.nearest) or tuple(lengths(evidence.turner, evidence.drive))
-    yield judged(ID, TITLE, 1e3 * in_hand, limit("closing_margin"), text, fields=fields)
+    yield judged(ID, TITLE, 1e3 * in_hand, rule, text, fields=fields)
 
 
 def _missing(evidence: Evidence) -> str:
     """Return what is missing, and every single change that would just do."""
     closing = evidence.closing
     now = lengths(evidence.turner, evidence.drive)
+    if "link.length" not in now:
+        return closing.text
     link, wanted = now.get("link.length"), closing.nearest.get("link.length")
     gap = millimetres(closing.missing, 1)
     if link is not None and wanted is not None:

@@ -39,7 +39,7 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
         f"way the hardest turn needs {100.0 * more:.0f} % more.",
         value=more,
         unit="",
-        reason="A link is not at the same angle on its way up and on its way down.",
+        reason="The drive does not stand the same on the way up and on the way down.",
         source="statics of the linkage",
         fields=("crank.runs",),
     )

@@ -78,3 +78,8 @@ class Evidence:
     chosen: MotorResult | None
     shopping: Shopping | None
     timing: Timing | None
+
+    @property
+    def told_direction(self) -> int:
+        """The direction that is shown: the better one; where it runs both ways, the harder."""
+        return 1 - self.better_direction if self.drive.both_ways else self.better_direction

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from turnercalc import units
 from turnercalc.checks.evidence import Evidence
 from turnercalc.checks.wording import newton_metres
+from turnercalc.drives.wording import wording_of
 from turnercalc.findings import Answer, Finding
+from turnercalc.motors import Demand
 
 ID = "holding"
 TITLE = "Holds"
-FIELDS = ("motor.stopped_by", "crank.runs")
+FIELDS = ("motor.stopped_by",)
 #: Less than this, at the motor's shaft, is held by any gearbox [N·m or N].
 NOTHING = 5e-3
 
@@ -20,6 +23,7 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
     demand = evidence.demand
     if demand is None:
         return
+    place = "the rod" if demand.linear else "the motor's shaft"
     anywhere = demand.stopped_by == "timer"
     parked = demand.holding_anywhere if anywhere else demand.holding_torque
     if parked < NOTHING:
@@ -29,19 +33,24 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
         if demand.holding_anywhere >= NOTHING:
             text += (
                 f" Stopped half way by a power cut, it pushes back with up to "
-                f"{newton_metres(demand.holding_anywhere)} at the motor's shaft."
+                f"{_told(demand, demand.holding_anywhere)} at {place}."
             )
     else:
         where = "wherever the timer stops it" if anywhere else "where it parks"
-        text = f"The motor has to hold {newton_metres(parked)} at its shaft {where}, switched off."
+        text = f"The motor has to hold {_told(demand, parked)} {where}, switched off."
     yield Finding(
         id=ID,
         title=TITLE,
         answer=Answer.FINE if parked < NOTHING else Answer.NOTE,
         text=text,
         value=parked,
-        unit="N·m",
-        reason="At a rest point crank and link are in line, and no weight can turn the crank.",
+        unit="N" if demand.linear else "N·m",
+        reason=wording_of(evidence.drive).at_rest,
         source="statics of the linkage, with the least friction",
         fields=FIELDS,
     )
+
+
+def _told(demand: Demand, load: float) -> str:
+    """Return what is to be held, as a torque or as a force."""
+    return units.show(load, "force") if demand.linear else newton_metres(load)

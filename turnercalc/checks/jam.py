@@ -9,6 +9,7 @@ import numpy as np
 from turnercalc.checks.evidence import Evidence
 from turnercalc.checks.wording import amount
 from turnercalc.cycle import TurnCycle
+from turnercalc.drives.wording import wording_of as words_of_drive
 from turnercalc.findings import Answer, Finding
 from turnercalc.loads import planned
 from turnercalc.turners.wording import wording_of
@@ -43,6 +44,8 @@ def _where(cycle: TurnCycle, level: int) -> float | None:
 
 def _found(evidence: Evidence, level: str, where: float) -> Finding:
     away = f"{amount(evidence.turner, abs(where), 0)} from {wording_of(evidence.turner).middle}"
+    words = words_of_drive(evidence.drive)
+    angle = f" or a larger angle between {words.bar} and arm" if words.bar else " help"
     how = {
         "starting": "from rest, with the highest friction",
         "high": "with the highest friction",
@@ -53,8 +56,8 @@ def _found(evidence: Evidence, level: str, where: float) -> Finding:
         title=TITLE,
         answer=ANSWERS.get(level, Answer.MARGINAL),
         text=f"About {away} friction alone holds it {how}, however "
-        "strong the motor. Better bearings, thinner pins or a larger angle between link and arm.",
+        f"strong the motor. Better bearings, thinner pins{angle}.",
         reason="Where every newton of push makes more than a newton of friction, nothing moves.",
         source="balance of forces with Coulomb friction at every pin",
-        fields=("pivots.bearing", "pivots.diameter", "link.pin_diameter", "link.length"),
+        fields=("pivots.bearing", "pivots.diameter", *words.pins, *words.lengths),
     )

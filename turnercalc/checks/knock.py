@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from turnercalc.checks.evidence import Evidence
 from turnercalc.checks.wording import millimetres, place
+from turnercalc.drives.wording import wording_of as words_of_drive
 from turnercalc.findings import Answer, Finding
 from turnercalc.timing.knock import Knock, farthest_egg, hardest_knock
 from turnercalc.turners.wording import wording_of
@@ -15,8 +16,7 @@ ID = "knock"
 TITLE = "Knock"
 #: Up to here a knock is called small; past the other a bound says only that it may be hard [m].
 SMALL, HIGHEST = 0.002, 0.1
-FIELDS = ("link.pin_play", "trays.egg_floor", "trays.filled")
-REASON = "Where the force in the link changes sign, the play of its pins is taken up at once."
+FIELDS = ("trays.egg_floor", "trays.filled")
 SOURCE = "bound by energy; how stiff the stop is, nobody knows, so no acceleration is given"
 
 
@@ -25,20 +25,23 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
     cycle, built = evidence.cycle, evidence.as_built
     if cycle is None or cycle.bar_force is None or built is None or math.isnan(built.play_swing):
         return
+    words = words_of_drive(evidence.drive)
+    bar, fields = words.bar, (*words.play, *FIELDS)
+    reason = f"Where the force in the {bar} changes sign, the play of its pins is taken up at once."
     radius = farthest_egg(evidence.turner, cycle.motion)
     shaft_speed = evidence.timing.shaft_speed if evidence.timing else None
     knock = hardest_knock(
-        evidence.turner, cycle, evidence.better_direction, built.play_swing, radius, shaft_speed
+        evidence.turner, cycle, evidence.told_direction, built.play_swing, radius, shaft_speed
     )
     if knock is None:
         yield Finding(
             id=ID,
             title=TITLE,
             answer=Answer.FINE,
-            text="None: the force in the link never changes sign with any planned load.",
-            reason=REASON,
+            text=f"None: the force in the {bar} never changes sign with any planned load.",
+            reason=reason,
             source=SOURCE,
-            fields=FIELDS,
+            fields=fields,
         )
         return
     size = "small knock" if knock.fall < SMALL else "knock"
@@ -50,9 +53,9 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
         f"{_height(knock.fall)} (hardest load: {cycle.loads[knock.load].name}).",
         value=1e3 * knock.fall,
         unit="mm",
-        reason=REASON,
+        reason=reason,
         source=SOURCE,
-        fields=FIELDS,
+        fields=fields,
     )
 
 

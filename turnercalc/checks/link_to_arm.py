@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from turnercalc.checks.evidence import Evidence
 from turnercalc.checks.wording import amount, degrees, judged
 from turnercalc.drives.base import Motion
+from turnercalc.drives.wording import wording_of as words_of_drive
 from turnercalc.findings import Answer, Finding
 from turnercalc.loads import planned
 from turnercalc.paths import Path
@@ -19,7 +20,6 @@ from turnercalc.tables import limit
 from turnercalc.turners.wording import wording_of
 
 ID = "link_to_arm"
-TITLE = "Link to arm"
 #: A position counts as loaded where the link carries this share of its largest force.
 LOADED = 0.1
 
@@ -59,14 +59,15 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
     where = f"at its worst, {away} from {wording_of(evidence.turner).middle}"
     text = f"{degrees(angle[at], 0)} {where}; {rule.fine:g}° wanted."
     if rule.answer(math.degrees(angle[at])) is not Answer.FINE:
+        words = words_of_drive(evidence.drive)
         text = (
-            f"Only {degrees(angle[at], 0)} {where}; {rule.fine:g}° wanted. The link pushes at the "
-            "pivot more than it turns the arm, and every millimetre of play counts double. A "
-            "longer link or a crank nearer under the arm's end helps."
+            f"Only {degrees(angle[at], 0)} {where}; {rule.fine:g}° wanted. The {words.bar} pushes "
+            "at the pivot more than it turns the arm, and every millimetre of play counts double. "
+            f"{words.squarer}"
         )
     yield judged(
         ID,
-        TITLE,
+        f"{words_of_drive(evidence.drive).bar.capitalize()} to arm",
         math.degrees(angle[at]),
         rule,
         text,

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from turnercalc.checks.evidence import Evidence
 from turnercalc.checks.wording import judged, millimetres, worst
+from turnercalc.drives.wording import wording_of
 from turnercalc.findings import Answer, Finding
 from turnercalc.parts.clearances import Clearances, Gaps
 from turnercalc.tables import limit
@@ -21,8 +22,9 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
     room = evidence.clearances
     if room is None:
         return
+    parts = wording_of(evidence.drive).parts
     walls, neighbours = limit("clearance"), limit("neighbour_gap")
-    gaps = [*_around(room.turner, ""), *_around(room.drive, " for crank and link")]
+    gaps = [*_around(room.turner, ""), *_around(room.drive, f" for {parts}")]
     answers = [walls.answer(1e3 * gap) for _, gap in gaps]
     if room.neighbours is not None:
         gaps.append(("between trays", room.neighbours))
@@ -30,7 +32,7 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
     if gaps:
         where, least = min(gaps, key=lambda gap: gap[1])
         answer = worst(answers)
-        text = _all(room) if answer is Answer.FINE else _tight(room, where, least)
+        text = _all(room, parts) if answer is Answer.FINE else _tight(room, where, least, parts)
         decides = neighbours if where == "between trays" else walls
         yield judged(
             ID,
@@ -65,7 +67,7 @@ def _around(gaps: Gaps | None, whose: str) -> list[Gap]:
     return [(f"{where}{whose}", gap) for where, gap in named.items() if gap is not None]
 
 
-def _all(room: Clearances) -> str:
+def _all(room: Clearances, drive: str) -> str:
     """Return every gap in one line."""
     parts = []
     left, right = room.turner.left, room.turner.right
@@ -80,13 +82,15 @@ def _all(room: Clearances) -> str:
     if room.neighbours is not None:
         parts.append(f"{millimetres(room.neighbours)} between trays")
     if room.drive is not None and room.drive.known:
-        parts.append(f"{millimetres(min(room.drive.known))} for crank and link")
+        parts.append(f"{millimetres(min(room.drive.known))} for {drive}")
     text = ", ".join(parts)
     return f"{text}, the pivots in the middle of the box." if room.centred else f"{text}."
 
 
-def _tight(room: Clearances, where: str, least: float) -> str:
+def _tight(room: Clearances, where: str, least: float, drive: str) -> str:
     """Return the tightest place and what it wants."""
     if least < 0.0:
-        return f"It does not fit: {millimetres(-least)} too little {where} ({_all(room)[:-1]})."
-    return f"Only {millimetres(least)} {where} ({_all(room)[:-1]})."
+        return (
+            f"It does not fit: {millimetres(-least)} too little {where} ({_all(room, drive)[:-1]})."
+        )
+    return f"Only {millimetres(least)} {where} ({_all(room, drive)[:-1]})."

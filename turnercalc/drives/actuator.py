@@ -112,8 +112,8 @@ class ActuatorSection(Section):
         cls, given: Mapping[str, Any], context: Mapping[str, Mapping[str, Any]]
     ) -> Iterable[tuple[str, str, tuple[str, ...]]]:
         """Yield end switches that do not fit the stroke, and what friction needs."""
-        del context
         yield from pins_not_said(given)
+        yield from _stopped_otherwise(given, context.get("motor", {}))
         inner, outer, stroke = (given.get(n) for n in ("stop_in", "stop_out", "stroke"))
         if given.get("runs") == WHOLE:
             for name in ("stop_in", "stop_out"):
@@ -130,6 +130,19 @@ class ActuatorSection(Section):
             yield "stop_out", message, ()
         elif outer is not None and stroke is not None and outer > stroke:
             yield "stop_out", "The rod does not come out so far.", (f"{1e3 * stroke:.4g} mm",)
+
+
+def _stopped_otherwise(
+    given: Mapping[str, Any], motor: Mapping[str, Any]
+) -> Iterable[tuple[str, str, tuple[str, ...]]]:
+    """Yield end switches that the motor's section does not know of."""
+    stopped_by = motor.get("stopped_by")
+    if given.get("runs") == SWITCHED and stopped_by in ("timer", "park switch"):
+        message = (
+            f'Here it runs between end switches, and [motor] says stopped_by = "{stopped_by}". '
+            'Write stopped_by = "end switches" there.'
+        )
+        yield "runs", message, (WHOLE,)
 
 
 def build(ingredients: Ingredients) -> LinearActuator:

@@ -16,6 +16,7 @@ from numpy.typing import ArrayLike, NDArray
 from turnercalc.drives.bar import push_through_bar
 from turnercalc.drives.base import Closing, Motion, Reaction
 from turnercalc.drives.crank_loop import WIDEST_SWING, Crank, close_on
+from turnercalc.drives.wording import Wording
 from turnercalc.joints import FRICTIONLESS, JointFriction
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
 from turnercalc.paths import CirclePath, LinePath, Number, Path
@@ -24,6 +25,24 @@ Array = NDArray[np.float64]
 
 #: Rounding that an end stop may overrun without being out of reach [m].
 ROUNDING = 1e-12
+
+
+WORDING = Wording(
+    shaft="the rod",
+    ways=("out", "in"),
+    moving="as the rod goes",
+    head="rod",
+    bar="rod",
+    parts="the actuator's eyes",
+    goes_through="The rod goes from end to end",
+    stays="the rod does not go from end to end",
+    set_by="the actuator or its fixed eye",
+    squarer="A fixed eye from which the rod stands more square to the arm helps.",
+    at_rest="A rod has no rest point: it is held by its own screw, or not at all.",
+    play=("actuator.eye_play",),
+    pins=("actuator.pin_diameter", "actuator.bearing"),
+    lengths=("actuator.eye_across", "actuator.eye_height"),
+)
 
 
 @dataclass(frozen=True)
@@ -71,6 +90,7 @@ class LinearActuator:
     wanted: tuple[float, float] | None = None
 
     position_unit = "m"
+    wording = WORDING
     both_ways = True
     play_field = "actuator.eye_play"
     play_like = "actuator.shortest"

@@ -14,12 +14,28 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from turnercalc.drives.base import Closing, DriveKind, Motion, Reaction
+from turnercalc.drives.wording import Wording
 from turnercalc.ingredients import Ingredients
 from turnercalc.paths import Path
 
 Array = NDArray[np.float64]
 
 FULL_TURN = 2.0 * np.pi
+
+WORDING = Wording(
+    shaft="the driving shaft",
+    head="shaft",
+    bar="",
+    parts="",
+    goes_through="The shaft turns it without any linkage",
+    stays="",
+    set_by="",
+    squarer="",
+    at_rest="A shaft has no rest point: friction or the motor has to hold it.",
+    play=(),
+    pins=(),
+    lengths=(),
+)
 
 
 @dataclass(frozen=True)
@@ -36,6 +52,7 @@ class TurningShaft:
     endless: bool = False
 
     position_unit = "rad"
+    wording = WORDING
     dimensions = MappingProxyType(dict[str, str]())
     pin_mass = 0.0
     play = 0.0
@@ -85,7 +102,7 @@ class TurningShaft:
             closes=True,
             kind="shaft",
             missing=-np.inf,
-            text="The shaft turns the trays itself: there is no linkage that could get stuck.",
+            text="The shaft turns it itself: there is no linkage that could get stuck.",
         )
 
     def weight_torque(self, motion: Motion, path: Path) -> Array:

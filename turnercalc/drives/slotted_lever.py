@@ -12,6 +12,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from turnercalc.drives.base import Closing, Motion, Reaction
 from turnercalc.drives.slot_loop import Slotted, crank_pin, run_in_slot
+from turnercalc.drives.wording import Wording
 from turnercalc.joints import FRICTIONLESS, JointFriction
 from turnercalc.mechanics.numeric import nan_unless
 from turnercalc.mechanics.slotted_lever import lever_fastest_rates, lever_swing, lever_time_ratio
@@ -23,6 +24,20 @@ FULL_TURN = 2.0 * np.pi
 
 #: What may run in the slot, in a builder's words.
 FOLLOWERS = ("plain pin", "sliding block", "roller")
+
+
+WORDING = Wording(
+    bar="",
+    parts="the crank",
+    goes_through="The slot takes the lever to and fro",
+    stays="the lever does not go to and fro",
+    set_by="the crank or the motor's place",
+    squarer="",
+    at_rest="At a rest point the crank stands square to the slot, and no weight can turn it.",
+    play=("slot.play",),
+    pins=("slot.follower", "slot.friction"),
+    lengths=("crank.radius", "slot.angle"),
+)
 
 
 class Contact(NamedTuple):
@@ -88,6 +103,7 @@ class SlottedLever:
     play: float = 0.0
 
     position_unit = "rad"
+    wording = WORDING
     pin_mass = 0.0
     play_field = "slot.play"
     play_like = "slot.off_line"

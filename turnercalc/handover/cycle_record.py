@@ -15,8 +15,8 @@ from numpy.typing import NDArray
 
 from turnercalc.checks.link_to_arm import link_to_arm
 from turnercalc.cycle import TurnCycle
+from turnercalc.drives.wording import wording_of
 from turnercalc.errors import TurnercalcError, UnknownNameError
-from turnercalc.handover.display import DIRECTION_WORDS
 from turnercalc.handover.numbers import rounded_all
 from turnercalc.loads import hardest
 from turnercalc.registry import plain
@@ -112,7 +112,7 @@ def records(sizing: Sizing, loads: tuple[int, ...] | None = None) -> list[dict[s
             **{c.name: rounded_all(c.values, c.per_si) for c in columns(sizing, load, direction)},
         }
         for load in every
-        for direction, word in enumerate(DIRECTION_WORDS)
+        for direction, word in enumerate(wording_of(sizing.drive).ways)
     ]
 
 
@@ -173,4 +173,4 @@ def find_load(cycle: TurnCycle, name: str) -> int:
 def hardest_load(sizing: Sizing) -> int:
     """Return the hardest planned load at middle friction in the better direction."""
     cycle = cycle_of(sizing)
-    return hardest(cycle, cycle.levels.index("middle"), sizing.better_direction).load
+    return hardest(cycle, cycle.levels.index("middle"), sizing.told_direction).load

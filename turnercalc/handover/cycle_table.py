@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
+from turnercalc.drives.wording import wording_of as words_of_drive
 from turnercalc.handover.cycle_record import Column, columns, cycle_of, find_load, hardest_load
-from turnercalc.handover.display import DIRECTION_WORDS, Style, decimals_for, scale_for
+from turnercalc.handover.display import Style, decimals_for, scale_for
 from turnercalc.handover.layout import WIDTH, wrap
 from turnercalc.turners.wording import wording_of
 
@@ -43,21 +44,27 @@ def page(sizing: Sizing, load_name: str | None, style: Style) -> str:
     if load_name is None:
         lines += wrap("This is the hardest load that you plan; --load NAME shows another.")
     lines += ["", *_table(sizing, both, style), ""]
-    better = DIRECTION_WORDS[sizing.better_direction]
-    words = wording_of(sizing.turner)
-    link = " Positive link force: it pulls." if cycle.bar_force is not None else ""
-    lines += wrap(
-        style.letters(
-            "At middle friction; load and link as it turns "
-            f"{better}. Positive torque: the motor pushes; negative: it is pushed along. Positive "
-            f"{words.coordinate}: {words.sign}, seen from {sizing.design.drawn_from}.{link}"
-        )
-    )
+    lines += wrap(style.letters(_signs(sizing)))
     if sizing.ends.rests and sizing.drive.position_unit == "rad":
         low, high = sorted((sizing.ends.low_position, sizing.ends.high_position))
         text = f"Rest points at {math.degrees(low):.1f}° and {math.degrees(high):.1f}° of crank."
         lines += wrap(style.letters(text))
     return "\n".join(lines)
+
+
+def _signs(sizing: Sizing) -> str:
+    """Return what the figures of the table mean where they are positive."""
+    turns, has_bar = sizing.drive.position_unit == "rad", cycle_of(sizing).bar_force is not None
+    words, drive = wording_of(sizing.turner), words_of_drive(sizing.drive)
+    which = f"load and force on the {drive.bar}" if has_bar else "load"
+    way = f"{drive.moving} {drive.ways[sizing.told_direction]}"
+    push = "torque" if turns else "push"
+    link = f" Positive {drive.bar} force: it pulls." if has_bar else ""
+    return (
+        f"At middle friction; {which} {way}. Positive {push}: the motor pushes; negative: it "
+        f"is pushed along. Positive {words.coordinate}: {words.sign}, seen from "
+        f"{sizing.design.drawn_from}.{link}"
+    )
 
 
 def _table(sizing: Sizing, both: list[dict[str, Column]], style: Style) -> list[str]:
@@ -80,7 +87,7 @@ def _columns(
     """Yield three heads and the shown figures of each column."""
     swings = sizing.turner.coordinate_unit == "rad"
     turns = sizing.drive.position_unit == "rad"
-    better = list(both[sizing.better_direction].values())
+    better = list(both[sizing.told_direction].values())
     pushes = "shaft_torque_Nm" if turns else "rod_force_N"
     ways = ("shaft, anti-", "clockwise") if turns else ("rod,", "out")
     back = ("shaft,", "clockwise") if turns else ("rod,", "in")
@@ -94,16 +101,17 @@ def _columns(
         figures = _figures(scale.per_si * column.values, decimals)
         return (first, second, scale.symbol), [figures[i] for i in _shown(len(figures))]
 
-    yield shown("", "crank" if turns else "rod", kinds[0], better[0], 1 if turns else None)
+    yield shown("", words_of_drive(sizing.drive).head, kinds[0], better[0], 1 if turns else None)
     name = wording_of(sizing.turner).coordinate
     yield shown("", name, kinds[1], better[1], 1 if swings else None)
     yield shown("load", load, load, better[3])
     yield shown(*ways, push, both[0][pushes])
     yield shown(*back, push, both[1][pushes])
-    named = both[sizing.better_direction]
+    named = both[sizing.told_direction]
     if "link_force_N" in named:
-        yield shown("link", "force", "force", named["link_force_N"], 0 if system != "us" else 1)
-        yield shown("link to", "arm", "angle", named["link_to_arm_deg"], 0)
+        bar = words_of_drive(sizing.drive).bar
+        yield shown(bar, "force", "force", named["link_force_N"], 0 if system != "us" else 1)
+        yield shown(f"{bar} to", "arm", "angle", named["link_to_arm_deg"], 0)
 
 
 def _shown(count: int) -> list[int]:

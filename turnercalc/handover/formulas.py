@@ -135,7 +135,7 @@ def _crank_and_link(sizing: Sizing) -> Case | None:
     drive, path, cycle = sizing.drive, sizing.turner.path(), sizing.cycle
     if not isinstance(drive, CrankLink) or not isinstance(path, CirclePath) or cycle is None:
         return None
-    better = sizing.better_direction
+    better = sizing.told_direction
     middle = cycle.levels.index("middle")
     at, load = hardest(cycle, middle, better).position, hardest_load(sizing)
     motion = cycle.motion

@@ -19,9 +19,10 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from numpy.typing import NDArray
 
+from turnercalc.drives.wording import wording_of
 from turnercalc.errors import OutputError, TurnercalcError, UnknownNameError
 from turnercalc.handover.cycle_record import cycle_of, hardest_load
-from turnercalc.handover.display import DIRECTION_WORDS, Scale, scale_for
+from turnercalc.handover.display import Scale, scale_for
 from turnercalc.handover.strokes import FRAME, INK, QUIET, STROKES, Stroke, draw, dress
 from turnercalc.handover.writing import write_whole
 
@@ -53,7 +54,7 @@ def torque(sizing: Sizing, ax: Axes | None = None, *, system: str = "metric") ->
         ``metric`` or ``us``.
     """
     ax = _axes(ax)
-    cycle, direction = cycle_of(sizing), sizing.better_direction
+    cycle, direction = cycle_of(sizing), sizing.told_direction
     turns = sizing.drive.position_unit == "rad"
     scale = scale_for("torque" if turns else "force", system)
     place = _along_position(sizing, ax, system)
@@ -84,7 +85,8 @@ def torque(sizing: Sizing, ax: Axes | None = None, *, system: str = "metric") ->
     ax.axhline(0.0, color=QUIET, linewidth=0.8)
     _motor_lines(sizing, ax, scale)
     what = "shaft torque" if turns else "push on the rod"
-    way = f", turning {DIRECTION_WORDS[direction]}" if turns else ""
+    words = wording_of(sizing.drive)
+    way = f", {words.moving} {words.ways[direction]}"
     dress(
         ax,
         f"How hard it turns{way} (positive: the motor pushes)",
@@ -147,10 +149,11 @@ def force(sizing: Sizing, ax: Axes | None = None, *, system: str = "metric") -> 
     Parameters as for `torque`.
     """
     ax = _axes(ax)
-    cycle, direction = cycle_of(sizing), sizing.better_direction
+    cycle, direction = cycle_of(sizing), sizing.told_direction
     if cycle.bar_force is None:
-        raise TurnercalcError("There is no link here whose force could be drawn.")
+        raise TurnercalcError("There is no link or rod here whose force could be drawn.")
     scale = scale_for("force", system)
+    bar = wording_of(sizing.drive).bar
     place = _along_position(sizing, ax, system)
     middle = cycle.levels.index("middle")
     for family, stroke in zip(sizing.families, _strokes(len(sizing.families)), strict=True):
@@ -167,8 +170,8 @@ def force(sizing: Sizing, ax: Axes | None = None, *, system: str = "metric") -> 
     ax.axhline(0.0, color=QUIET, linewidth=0.8)
     dress(
         ax,
-        "Force along the link (positive: it pulls, negative: it pushes)",
-        f"link force, {scale.symbol}",
+        f"Force along the {bar} (positive: it pulls, negative: it pushes)",
+        f"{bar} force, {scale.symbol}",
         legend_below=2,
     )
     return ax
@@ -185,7 +188,7 @@ def speed(sizing: Sizing, ax: Axes | None = None, *, system: str = "metric") -> 
     swings = sizing.turner.coordinate_unit == "rad"
     scale = scale_for("swing" if swings else "speed", system)
     place = _along_position(sizing, ax, system)
-    direction = _run_direction(sizing)
+    direction, words = _run_direction(sizing), wording_of(sizing.drive)
     planned_loads = [i for i, case in enumerate(cycle.loads) if case.planned]
     for (label, load), stroke in zip(_told_loads(sizing), STROKES, strict=False):
         pace = runs.speed[planned_loads.index(load), direction]
@@ -194,7 +197,7 @@ def speed(sizing: Sizing, ax: Axes | None = None, *, system: str = "metric") -> 
     ax.set_ylim(bottom=0.0)
     dress(
         ax,
-        f"How fast it moves with {sizing.chosen.motor.id}, turning {DIRECTION_WORDS[direction]}"
+        f"How fast it moves with {sizing.chosen.motor.id}, {words.moving} {words.ways[direction]}"
         if sizing.chosen
         else "How fast it moves",
         f"{'tilting' if swings else 'sliding'} speed, {scale.symbol}",
@@ -322,11 +325,12 @@ def _along_position(sizing: Sizing, ax: Axes, system: str) -> Array:
         place = np.append(place, place[0] + 360.0)
         ax.set_xticks(np.arange(0, 361, 45))
     ax.set_xlim(place[0], place[-1])
-    backwards = sizing.better_direction == 1
+    backwards = sizing.told_direction == 1
     if backwards:
         ax.invert_xaxis()
     way = "; read in the way it turns, to the right" if backwards else ""
-    ax.set_xlabel(f"crank angle, ° anticlockwise from pointing right{way}", fontsize=9, color=INK)
+    head = wording_of(sizing.drive).head
+    ax.set_xlabel(f"{head} angle, ° anticlockwise from pointing right{way}", fontsize=9, color=INK)
     return place
 
 
@@ -411,7 +415,7 @@ def _runs(sizing: Sizing) -> tuple[Demand, Runs]:
 
 
 def _run_direction(sizing: Sizing) -> int:
-    better = sizing.better_direction
+    better = sizing.told_direction
     if sizing.chosen is None or better in sizing.chosen.directions:
         return better
     return sizing.chosen.directions[0]

@@ -49,7 +49,8 @@ class Timing:
         Turns of the motor's shaft per turn of the driving shaft now [-].
     gear_ratios_wanted : (float, float) or None
         From where it is strong and slow enough to where it gets too slow; the first is the
-        larger where no ratio is both. None without a motor whose speed and torque are known.
+        larger where no ratio is both. None without a motor whose speed and torque are known, and
+        where a rod pushes: nothing stands behind it.
     shaft_speed : float or None
         Highest speed of the driving shaft with the chosen motor [rad/s or m/s].
     shortest_move, longest_move : float or None
@@ -119,7 +120,9 @@ def plan_timing(
         stopped_by=stopped_by,
         limits=limits,
         gear_ratio=built.stages.ratio,
-        gear_ratios_wanted=_gear_ratios(built.stages.ratio, limits, runs, demand, chosen),
+        gear_ratios_wanted=None
+        if demand.linear
+        else _gear_ratios(built.stages.ratio, limits, runs, demand, chosen),
         shaft_speed=runs.fastest if runs else None,
         shortest_move=chosen.shortest_move if chosen else None,
         longest_move=longest,

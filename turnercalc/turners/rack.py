@@ -383,7 +383,7 @@ KIND = TurnerKind(
     pin_sections=("arm",),
     optional_sections=("tie_bar", "counterweight", "spring"),
     load_entry=RackLoad,
-    drives=("crank_and_link",),
+    drives=("crank_and_link", "slotted_lever", "linear_actuator", "turning_shaft"),
     build=build,
     checks=(
         "species_turned",

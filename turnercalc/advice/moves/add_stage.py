@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from turnercalc.advice.moves import Proposal
+from turnercalc.drives.wording import wording_of
 from turnercalc.sizing import Sizing
 
 #: Teeth of sprockets and pulleys that hobby shops stock: driver, driven.
@@ -15,6 +16,7 @@ def propose(sizing: Sizing) -> Iterator[Proposal]:
     """Yield a chain of stock sprockets behind the motor."""
     if sizing.chosen is None or sizing.drive.position_unit != "rad":
         return
+    at = wording_of(sizing.drive).shaft
     number = len(sizing.stages.stages) + 1
     for driver, driven in PAIRS:
         yield Proposal(
@@ -24,5 +26,5 @@ def propose(sizing: Sizing) -> Iterator[Proposal]:
                 f"gearing.{number}.motor_teeth": str(driver),
                 f"gearing.{number}.driven_teeth": str(driven),
             },
-            f"Put a {driver}-to-{driven} tooth chain between the motor and the crank.",
+            f"Put a {driver}-to-{driven} tooth chain between the motor and {at}.",
         )

@@ -12,6 +12,7 @@ import json
 from typing import TYPE_CHECKING, Any
 
 from turnercalc import __version__
+from turnercalc.drives.wording import wording_of
 from turnercalc.findings import Answer
 from turnercalc.handover.cycle_record import records
 from turnercalc.handover.record.gaps import Gaps
@@ -148,7 +149,6 @@ def _why_no_change(sizing: Sizing) -> str:
 
 
 def _better_direction(sizing: Sizing, gaps: Gaps) -> str | None:
-    from turnercalc.handover.display import DIRECTION_WORDS
-
-    found = None if sizing.cycle is None else DIRECTION_WORDS[sizing.better_direction]
+    ways = wording_of(sizing.drive).ways
+    found = None if sizing.cycle is None else ways[sizing.better_direction]
     return gaps.known("better_direction", found, "there is no turn cycle")

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from turnercalc.checks.link_to_arm import link_to_arm
+from turnercalc.drives.wording import wording_of
 from turnercalc.handover.cycle_record import cycle_of
-from turnercalc.handover.display import DIRECTION_WORDS
 from turnercalc.handover.numbers import rounded
 from turnercalc.handover.record.gaps import Gaps
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
@@ -110,7 +110,7 @@ def load_records(sizing: Sizing, gaps: Gaps) -> list[dict[str, Any]]:
 
 def _load(sizing: Sizing, index: int, gaps: Gaps) -> dict[str, Any]:
     cycle = cycle_of(sizing)
-    case, better = cycle.loads[index], sizing.better_direction
+    case, better = cycle.loads[index], sizing.told_direction
     middle = cycle.levels.index("middle")
     swings = sizing.turner.coordinate_unit == "rad"
     shaft, unit = ("torque", "Nm") if sizing.drive.position_unit == "rad" else ("force", "N")
@@ -137,7 +137,7 @@ def _load(sizing: Sizing, index: int, gaps: Gaps) -> dict[str, Any]:
                 level: number(f"{peak_name} {word} {level}", torque[row, direction].max())
                 for row, level in enumerate(cycle.levels)
             }
-            for direction, word in enumerate(DIRECTION_WORDS)
+            for direction, word in enumerate(wording_of(sizing.drive).ways)
         },
         "peak_at_tilt_deg" if swings else "peak_at_slide_mm": number(
             "peak_at_tilt_deg" if swings else "peak_at_slide_mm",

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from turnercalc.drives.wording import wording_of
 from turnercalc.handover.display import Style
 from turnercalc.handover.layout import labelled, wrap
 from turnercalc.swing import sensitivities
@@ -59,10 +60,11 @@ def _words(one: EndSensitivity) -> str:
 
 
 def _in_hand(sizing: Sizing, style: Style) -> list[str]:
+    words = wording_of(sizing.drive)
     spare = -1e3 * sizing.closing.missing
     if spare <= 0.0 or not math.isfinite(spare):
         return []
-    text = f"{spare:.0f} mm off in the link or the motor's place, and it does not go all the way."
+    text = f"{spare:.0f} mm off in {words.set_by}, and {words.stays}."
     return wrap(style.words(text), 2)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from turnercalc.drives.wording import wording_of as words_of_drive
 from turnercalc.handover.display import Style
 from turnercalc.handover.layout import wrap
 from turnercalc.turners.wording import wording_of
@@ -26,7 +27,7 @@ PINCH = (
     "off at the plug before you reach in."
 )
 FALLING = (
-    "With the link off, or a motor that does not hold, loaded trays swing down by themselves. "
+    "With the {bar} off, or a motor that does not hold, loaded trays swing down by themselves. "
     "Prop them before you take anything apart."
 )
 
@@ -42,7 +43,7 @@ def cautions(sizing: Sizing, style: Style) -> list[str]:
 def _those_that_belong(sizing: Sizing) -> Iterator[str]:
     yield PINCH
     if wording_of(sizing.turner).falls:
-        yield FALLING
+        yield FALLING.format(bar=words_of_drive(sizing.drive).bar or "drive")
     if sizing.design["motor"].supply.ac_volts:
         yield MAINS
     yield HYGIENE

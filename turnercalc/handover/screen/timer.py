@@ -40,7 +40,7 @@ def _setting(timing: Timing) -> str:
         return f"{every}, {_UNTIL[timing.stopped_by]}{give_up}."
     if timing.drift is not None:
         return f"{every}, run for {timing.drift.run_time:.1f} s. Nothing but the clock stops it."
-    return f"{every}, run for one turn."
+    return f"{every}, run for one turn the other way; two end switches would keep its ends."
 
 
 def _minutes(time: float) -> str:
@@ -81,11 +81,15 @@ def _drift(sizing: Sizing, timing: Timing) -> list[str]:
     run = f"{drift.run_time:.1f} s"
     if drift.flat_after is not None:
         return [
-            f"{begin} {run} would leave {words.moving} under {flat} after {drift.flat_after} turns."
+            f"{begin} {run} would leave {words.moving} under {flat} {_after(drift.flat_after)}."
         ]
     if timing.stopped_by == "timer":
         return [f"{begin} {run} keeps {words.moving} above {flat} through the longest hatch."]
     return []
+
+
+def _after(turns: int) -> str:
+    return f"after {turns} turns" if turns else "at once"
 
 
 def _counter(timing: Timing) -> str:

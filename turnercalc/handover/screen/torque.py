@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from turnercalc.checks.wording import place
+from turnercalc.drives.wording import wording_of
 from turnercalc.handover.cycle_record import cycle_of
 from turnercalc.handover.display import DIRECTION_WORDS, Scale, Style, decimals_for, scale_for
 from turnercalc.handover.layout import WIDTH, section, wrap
@@ -28,7 +29,8 @@ def how_hard(sizing: Sizing, style: Style) -> list[str]:
         return []
     turns = sizing.drive.position_unit == "rad"
     scale = scale_for("torque" if turns else "force", style.system)
-    what = "shaft torque at the crank" if turns else "push on the rod"
+    at = wording_of(sizing.drive).shaft
+    what = f"shaft torque at {at}" if turns else f"push on {at}"
     planned = [family for family in sizing.families if family.planned]
     others = [family for family in sizing.families if not family.planned]
     decimals = decimals_for(_largest(sizing, scale))
@@ -49,7 +51,7 @@ def _largest(sizing: Sizing, scale: Scale) -> float:
 
 
 def _heads(sizing: Sizing) -> list[str]:
-    both = DIRECTION_WORDS if sizing.drive.position_unit == "rad" else ("out", "in")
+    both = wording_of(sizing.drive).ways
     block = 3 * _FIGURE
     first = " " * (2 + _NAME) + both[0].rjust(block) + " " * _GAP + both[1].rjust(block)
     levels = "".join(word.rjust(_FIGURE) for word in ("low", "middle", "high"))
@@ -88,11 +90,11 @@ def _where(sizing: Sizing, style: Style) -> list[str]:
     )
     if not math.isfinite(peak.torque):
         return wrap("Where it says jams, friction holds it whatever the motor.", 2)
-    turns = sizing.drive.position_unit == "rad"
+    words = wording_of(sizing.drive)
     text = f"Let it turn {DIRECTION_WORDS[way]}. " if cycle.motion.round_and_round else ""
     text += "Hardest"
-    if turns and sizing.drive.both_ways:
-        text += f" turning {DIRECTION_WORDS[way]},"
+    if sizing.drive.both_ways:
+        text += f" {words.moving} {words.ways[way]},"
     q = float(cycle.motion.coordinate[peak.position])
     going = float(cycle.motion.rate[peak.position]) * (1.0 if way == 0 else -1.0)
     text += f" at {place(sizing.turner, q, going > 0.0)},"

@@ -80,7 +80,7 @@ def _peak(sizing: Sizing) -> float | None:
     if not planned or sizing.cycle is None:
         return None
     middle = sizing.cycle.levels.index("middle")
-    return max(float(f.peaks[middle, sizing.better_direction]) for f in planned)
+    return max(float(f.peaks[middle, sizing.told_direction]) for f in planned)
 
 
 def _slower(change: Change, sizing: Sizing) -> bool:
