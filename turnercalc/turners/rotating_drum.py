@@ -193,6 +193,15 @@ class RotatingDrum:
         x, y = self.empty_moment
         return x / shelf, y / shelf
 
+    def balancing_weight(self, radius: float) -> RimWeight:
+        """Return what balances the empty drum at a distance from its axle [m], nothing else on it.
+
+        A counterweight that is there already is left out of account: this takes its place.
+        """
+        x, y = self.heavy_side.moment(self.shelves) if self.heavy_side else (0.0, 0.0)
+        turn = (float(np.arctan2(-y, -x)) - UP) / (2.0 * np.pi) % 1.0
+        return RimWeight(float(np.hypot(x, y)) / radius, radius, 1.0 + turn * self.shelves)
+
     def with_cases(self, cases: tuple[LoadCase, ...]) -> RotatingDrum:
         """Return the drum with other load cases."""
         return replace(self, cases=cases)

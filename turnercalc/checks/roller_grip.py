@@ -1,0 +1,81 @@
+"""Whether a roller turns the drum by its rim, or slips on it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from turnercalc.checks.evidence import Evidence
+from turnercalc.checks.on_drum import on_drum
+from turnercalc.checks.wording import judged
+from turnercalc.findings import Answer, Finding
+from turnercalc.loads import planned
+from turnercalc.tables import limit
+from turnercalc.turners.drum_sections import BOTH_SIDES
+from turnercalc.turners.support_rollers import climbing_force, gripping_force
+
+ID = "roller_grip"
+TITLE = "Roller grip"
+FIELDS = ("rollers.grip", "rollers.press", "rollers.spacing", "drum.filled")
+FRICTION_ROLLER = "friction roller"
+
+
+def judge(evidence: Evidence) -> Iterator[Finding]:
+    """Yield what the rim takes at the roller, with high friction, against the least grip."""
+    stages, cycle = evidence.stages.stages, evidence.cycle
+    if cycle is None or not stages or stages[-1].kind != FRICTION_ROLLER:
+        return
+    rollers, rule = evidence.ingredients.sections.get("rollers"), limit("roller_grip")
+    carries = on_drum(evidence).rollers is not None
+    if rollers is None or (not carries and rollers.press is None):
+        yield judged(
+            ID,
+            TITLE,
+            None,
+            rule,
+            "Not known whether the friction roller slips on the rim.",
+            fields=FIELDS,
+            ask="Say in [rollers] what roller and rim are like, and how hard it is pressed on.",
+        )
+        return
+    pulls = np.nanmax(np.abs(cycle.shaft_torque[:, cycle.levels.index("high")]), axis=(1, 2))
+    pulls = pulls / (0.5 * rollers.rim)
+    grips, climbs = _gripped(evidence)
+    least = np.minimum(grips, climbs)
+    hard = [i for i in np.flatnonzero(planned(cycle)) if pulls[i] > 0.0]
+    if not hard:
+        return
+    worst = min(hard, key=lambda i: float(least[i] / pulls[i]))
+    times = float(least[worst] / pulls[worst])
+    text = (
+        f"{cycle.loads[worst].name} takes {pulls[worst]:.3g} N at the rim, and it grips "
+        f"{grips[worst]:.3g} N: {times:.1f} times."
+    )
+    if rule.answer(times) is not Answer.FINE:
+        if climbs[worst] < grips[worst]:
+            text = (
+                f"With {cycle.loads[worst].name} the heavy side nearly stands over a roller: "
+                f"{pulls[worst]:.3g} N at the rim, and at {climbs[worst]:.3g} N the drum climbs "
+                "out. Rollers further apart hold it."
+            )
+        else:
+            text += " More press, rubber, or a drum filled in balance."
+    yield judged(ID, TITLE, times, rule, text[0].upper() + text[1:], fields=FIELDS)
+
+
+def _gripped(evidence: Evidence) -> tuple[np.ndarray, np.ndarray]:
+    """Return the pull at which the roller slips, and at which the drum climbs out, by load [N]."""
+    assert evidence.cycle is not None
+    drum, rollers = on_drum(evidence), evidence.ingredients.sections["rollers"]
+    cells = np.stack([case.cells for case in evidence.cycle.loads]).astype(float)
+    weight = drum.weight(cells).reshape(-1)
+    grip = rollers.grip.low
+    if drum.rollers is None:
+        return np.full(weight.shape, grip * rollers.press), np.full(weight.shape, np.inf)
+    angle = drum.rollers.half_angle
+    both = rollers.driven == BOTH_SIDES
+    return (
+        gripping_force(weight, angle, grip, both_driven=both),
+        climbing_force(weight, angle),
+    )
