@@ -20,6 +20,8 @@ COMMANDS: Mapping[str, str] = MappingProxyType(
         "cycle": "Print the turn cycle as a table or CSV.",
         "plot": "Draw torque, tilt, force, speed or time.",
         "lengths": "Find lengths and the motor's place.",
+        "parts": "List pieces, holes and fasteners to make and buy.",
+        "draw": "Draw side view, holes, templates and lists to print.",
         "convert": "Show one quantity in all the units of listings.",
         "explain": "Explain a word, a check or a formula.",
     }

@@ -71,6 +71,14 @@ out: Decorator[Any] = click.option(
     help="Write to this file instead of the screen.",
 )
 
+corner: Decorator[Any] = click.option(
+    "--corner",
+    type=click.Choice(["left", "right"]),
+    default="left",
+    show_default=True,
+    help="Lower corner of the box that holes are measured from.",
+)
+
 replace: Decorator[Any] = click.option(
     "--replace", is_flag=True, help="Overwrite a file that is there already."
 )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import tempfile
+from collections.abc import Mapping
 from contextlib import suppress
 from pathlib import Path
 
@@ -58,6 +59,38 @@ def write_whole(path: str | Path, content: str | bytes, *, replace: bool = False
     return target
 
 
+def write_all(contents: Mapping[Path, str | bytes], *, replace: bool = False) -> tuple[Path, ...]:
+    """Write several files that belong together: all of them, or none.
+
+    Parameters
+    ----------
+    contents : mapping
+        Path -> content; text is written as UTF-8 with line feeds.
+    replace : bool
+        Whether files that are there already may be overwritten.
+
+    Raises
+    ------
+    OutputError
+        As for `write_whole`, before anything is written where it can be known before. What was
+        written until an error comes is taken away again, if it was new.
+    """
+    for path in contents:
+        check_target(path, replace=replace)
+    new = [path for path in contents if not path.exists()]
+    done: list[Path] = []
+    try:
+        for path, content in contents.items():
+            done.append(write_whole(path, content, replace=replace))
+    except OutputError:
+        for path in done:
+            if path in new:
+                with suppress(OSError):
+                    path.unlink()
+        raise
+    return tuple(done)
+
+
 def check_target(path: str | Path, *, replace: bool = False) -> None:
     """Complain before any work is done if a file could not be written.
 
@@ -76,6 +109,26 @@ def check_target(path: str | Path, *, replace: bool = False) -> None:
         )
     if target.exists() and not replace:
         raise OutputError(_there_already(target))
+
+
+def make_folder(path: Path) -> None:
+    """Make a folder that files shall go to, if it is not there; never more than one.
+
+    Raises
+    ------
+    OutputError
+        A file has that name, the folder above is not there, or the system refuses.
+    """
+    if path.is_dir():
+        return
+    if path.exists():
+        raise OutputError(f"{path} is a file, and a folder was wanted. Choose another name.")
+    check_target(path)
+    try:
+        path.mkdir()
+    except OSError as error:
+        message = f"The folder {path} could not be made: {error.strerror or error}."
+        raise OutputError(message) from error
 
 
 def folder_text(target: Path) -> str:

@@ -11,6 +11,8 @@ Point = tuple[float, float]
 
 #: Width of a letter as a share of its size, for guessing how wide a text is.
 LETTER = 0.56
+#: How much wider heavy letters are.
+BOLD = 1.18
 #: Height of a capital as a share of the size of a text.
 CAPITAL = 0.72
 
@@ -146,7 +148,18 @@ class Label:
     @property
     def width(self) -> float:
         """About how wide it is [mm]."""
-        return LETTER * self.size * len(self.text)
+        return LETTER * self.size * len(self.text) * (BOLD if self.bold else 1.0)
+
+    def broken(self, width: float) -> list[str]:
+        """Return its text in lines that go into a width [mm]."""
+        lines = [""]
+        for word in self.text.split():
+            longer = f"{lines[-1]} {word}".strip()
+            if lines[-1] and replace(self, text=longer).width > width:
+                lines.append(word)
+            else:
+                lines[-1] = longer
+        return lines
 
     @property
     def corners(self) -> tuple[Point, ...]:

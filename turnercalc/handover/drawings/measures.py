@@ -17,7 +17,7 @@ def across(
     """Return a level dimension from x0 to x1 at height y; `feet` are the heights it measures at."""
     k = 1.0 / scale
     low, high = sorted((x0, x1))
-    marks: list[Mark] = [*_arrows((low, y), (high, y), (1.0, 0.0), k)]
+    marks: list[Mark] = [*arrowed((low, y), (high, y), (1.0, 0.0), k)]
     room = high - low - 2.0 * ARROW * k
     label = Label(0.5 * (low + high), y + GAP * k, text, TEXT * k, "middle", part="measure")
     if label.width > room + 2.0 * ARROW * k:
@@ -34,7 +34,7 @@ def upright(
     """Return an upright dimension from y0 to y1 at x; `feet` are the places it measures at."""
     k = 1.0 / scale
     low, high = sorted((y0, y1))
-    marks: list[Mark] = [*_arrows((x, low), (x, high), (0.0, 1.0), k)]
+    marks: list[Mark] = [*arrowed((x, low), (x, high), (0.0, 1.0), k)]
     middle = 0.5 * (low + high)
     label = Label(x - GAP * k, middle, text, TEXT * k, "middle", 90.0, part="measure")
     if label.width > high - low:
@@ -63,7 +63,7 @@ def hole(x: float, y: float, radius: float, scale: float, part: str = "holes") -
     )
 
 
-def _arrows(
+def arrowed(
     start: tuple[float, float], end: tuple[float, float], along: tuple[float, float], k: float
 ) -> tuple[Mark, ...]:
     """Return a line with an arrow head at both ends; outside where there is no room between."""

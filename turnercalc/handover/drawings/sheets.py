@@ -29,7 +29,8 @@ PAPERS = MappingProxyType(
 
 #: What most printers leave white [mm].
 MARGIN = 10.0
-FOOT = 30.0  # height of title block and rulers [mm]
+FOOT = 31.0  # height of title block and rulers [mm]
+SMALL = 2.5  # letters of the title block [mm]
 #: Scales that a rule can be read at.
 SCALES = (1.0, 0.5, 0.4, 0.25, 0.2, 0.125, 0.1, 0.05, 0.02)
 OVERLAP = 15.0  # of one tile and the next [mm]
@@ -96,23 +97,34 @@ def one_sheet(drawing: Drawing, paper: Paper, heading: Heading, notes: Sequence[
 
 
 def frame(
-    paper: Paper, heading: Heading, drawing: Drawing, notes: Sequence[str] = (), page: str = ""
+    paper: Paper,
+    heading: Heading,
+    drawing: Drawing,
+    notes: Sequence[str] = (),
+    page: str = "",
+    *,
+    to_scale: bool = True,
 ) -> tuple[Mark, ...]:
-    """Return frame, title block and check rulers of a sheet."""
+    """Return frame and title block of a sheet, with check rulers where it is to scale."""
     left, right, low, high = MARGIN, paper.width - MARGIN, MARGIN, paper.height - MARGIN
-    top = low + FOOT
+    top, begin = low + FOOT, left + 2.5
     scale = "1:1" if drawing.scale == 1.0 else f"1:{1.0 / drawing.scale:g}"
     title = f"{drawing.title}{f' ({page})' if page else ''}"
-    lines = [f"Scale {scale} on {paper.name}. Print at 100 %, not fitted to the page.", *notes]
-    return (
+    marks: list[Mark] = [
         Line(((left, low), (right, low), (right, high), (left, high)), "cut", closed=True),
         Line(((left, top), (right, top)), "cut"),
-        Label(left + 2.5, top - 5.0, title, 4.0, bold=True),
-        Label(left + 2.5, top - 9.5, heading.design, 2.8),
-        *(Label(left + 2.5, top - 13.5 - 3.6 * i, line, 2.6) for i, line in enumerate(lines)),
-        *ruler_mm(right - 4.0 - RULER_MM - 1.6, low + 4.5),
-        *ruler_in(right - 4.0 - RULER_IN * INCH, low + 16.0),
-    )
+        Label(begin, top - 5.0, title, 4.0, bold=True),
+    ]
+    told = [heading.design]
+    if to_scale:
+        told.append(f"Scale {scale} on {paper.name}. Print at 100 %.")
+    room = right - RULER_IN * INCH - 8.0 - begin if to_scale else right - begin
+    lines = [line for text in (*told, *notes) for line in Label(0, 0, text, SMALL).broken(room)]
+    marks += [Label(begin, top - 9.0 - 3.4 * i, line, SMALL) for i, line in enumerate(lines)]
+    if to_scale:
+        marks += ruler_mm(right - 4.0 - RULER_MM - 1.6, low + 4.5)
+        marks += ruler_in(right - 4.0 - RULER_IN * INCH, low + 16.0)
+    return tuple(marks)
 
 
 def ruler_mm(x: float, y: float) -> tuple[Mark, ...]:

@@ -1,0 +1,173 @@
+"""Templates at true size for small pieces: crank, arm, link, tie bar."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from itertools import combinations
+
+from turnercalc.handover.drawings import measures
+from turnercalc.handover.drawings.marks import (
+    Circle,
+    Drawing,
+    Label,
+    Line,
+    Mark,
+    Point,
+    bounds,
+)
+from turnercalc.handover.drawings.tape import on_both
+from turnercalc.parts.marking import Marks
+from turnercalc.pieces import Hole, Piece
+
+PER_METRE = 1e3
+UNKNOWN_RADIUS = 2.0  # mm, of a hole that is bored to suit what is bought
+ROUND_STEPS = 24  # points of half a circle
+LINE = 4.2  # from one line of words to the next [mm]
+TURN_ABOVE = 170.0  # mm; a piece longer than this is drawn upright
+
+
+def template(
+    piece: Piece,
+    marks: Marks,
+    seen_from: str,
+    *,
+    other: Marks | None = None,
+    behind: bool = False,
+) -> Drawing:
+    """Return a piece at true size, with its holes to punch and their distances.
+
+    Parameters
+    ----------
+    piece : Piece
+        With at least one hole.
+    marks : Marks
+        Of the rule it is checked with.
+    seen_from : str
+        Where the design is drawn from: that face is towards you.
+    other : Marks, optional
+        Of a second rule, told in brackets.
+    behind : bool
+        Whether to draw it as seen from the other side: its mirror picture.
+    """
+    places = _places(piece, behind)
+    edge = PER_METRE * piece.edge
+    drawn: list[Mark] = [*_outline(piece, places, edge)]
+    for hole, (x, y) in zip(piece.holes, places, strict=True):
+        radius = 0.5 * PER_METRE * hole.diameter if hole.diameter else UNKNOWN_RADIUS
+        drawn += measures.hole(x, y, radius, 1.0)
+    drawn += _distances(piece, places, edge, marks, other)
+    face = f"this face looks {'away from' if behind else 'to'} {seen_from}"
+    drawn += _words(piece, drawn, face)
+    many = f", {piece.count} of it" if piece.count > 1 else ""
+    return Drawing(
+        id=piece.id,
+        title=f"Template: {piece.name}{many}",
+        marks=tuple(drawn),
+        scale=1.0,
+        tells=f"{piece.name} at true size, {face}.",
+    )
+
+
+def _places(piece: Piece, behind: bool) -> list[Point]:
+    """Return the middles of the holes on paper; a long piece is turned upright [mm]."""
+    way = -1.0 if behind else 1.0
+    places = [(way * PER_METRE * hole.x, PER_METRE * hole.y) for hole in piece.holes]
+    if max(x for x, _ in places) - min(x for x, _ in places) + 2e3 * piece.edge > TURN_ABOVE:
+        return [(-y, x) for x, y in places]
+    return places
+
+
+def _outline(piece: Piece, places: Sequence[Point], edge: float) -> list[Mark]:
+    """Return the edge to cut along."""
+    if piece.shape == "disc":
+        (x, y), reach = places[0], max(math.dist(places[0], place) for place in places)
+        return [Circle(x, y, reach + edge, "line", part="cut")]
+    first, last = max(
+        combinations(places, 2), key=lambda pair: math.dist(*pair), default=(places[0], places[0])
+    )
+    return [Line(_slot(first, last, edge), "line", closed=True, part="cut")]
+
+
+def _slot(first: Point, last: Point, edge: float) -> tuple[Point, ...]:
+    """Return a strip with round ends about two points."""
+    along = math.atan2(last[1] - first[1], last[0] - first[0])
+    turns = [math.pi * i / ROUND_STEPS for i in range(ROUND_STEPS + 1)]
+    ends = [(last, along - 0.5 * math.pi), (first, along + 0.5 * math.pi)]
+    return tuple(
+        (x + edge * math.cos(start + turn), y + edge * math.sin(start + turn))
+        for (x, y), start in ends
+        for turn in turns
+    )
+
+
+def _distances(
+    piece: Piece, places: Sequence[Point], edge: float, marks: Marks, other: Marks | None
+) -> list[Mark]:
+    """Return the distance of every hole from the first, never from one to the next."""
+    drawn: list[Mark] = []
+    first = places[0]
+    for number, (hole, place) in enumerate(zip(piece.holes[1:], places[1:], strict=True)):
+        told = on_both(_apart(piece.holes[0], hole), marks, other)
+        drawn += _slanted(first, place, edge + 7.0 + 7.0 * number, told)
+    return drawn
+
+
+def _apart(one: Hole, other: Hole) -> float:
+    return math.hypot(one.x - other.x, one.y - other.y)
+
+
+def _slanted(first: Point, last: Point, aside: float, told: str) -> list[Mark]:
+    """Return a dimension beside the line through two holes, level or at any slant."""
+    length = math.dist(first, last)
+    ux, uy = (last[0] - first[0]) / length, (last[1] - first[1]) / length
+    # Always below or to the left of the piece, and read from below or from the right.
+    side = -1.0 if ux > 1e-9 or (abs(ux) <= 1e-9 and uy < 0.0) else 1.0
+    nx, ny = -uy * side, ux * side
+
+    def shifted(point: Point, by: float) -> Point:
+        return point[0] + by * nx, point[1] + by * ny
+
+    a, b = shifted(first, aside), shifted(last, aside)
+    turn = math.degrees(math.atan2(uy, ux))
+    turn = turn - 180.0 if turn > 90.0 + 1e-9 else turn + 180.0 if turn <= -90.0 + 1e-9 else turn
+    middle = (0.5 * (a[0] + b[0]), 0.5 * (a[1] + b[1]))
+    up = math.radians(turn + 90.0)
+    text_x, text_y = (
+        middle[0] + measures.GAP * math.cos(up),
+        middle[1] + measures.GAP * math.sin(up),
+    )
+    return [
+        *measures.arrowed(a, b, (ux, uy), 1.0),
+        Label(text_x, text_y, told, measures.TEXT, "middle", turn, part="measure"),
+        Line((first, shifted(first, aside + measures.BEYOND)), "thin", part="measure"),
+        Line((last, shifted(last, aside + measures.BEYOND)), "thin", part="measure"),
+    ]
+
+
+def _words(piece: Piece, drawn: Sequence[Mark], face: str) -> list[Mark]:
+    """Return name, face and holes in words: above the piece, or beside one that stands upright."""
+    box = bounds(drawn)
+    holes = [f"{hole.name}: {_bore(hole)}" for hole in piece.holes]
+    told = [f"{face[0].upper()}{face[1:]}.", *_joined(holes)]
+    beside = box.height > TURN_ABOVE
+    x = box.right + 5.0 if beside else box.left
+    y = box.high - 5.0 if beside else box.high + 4.5 + LINE * len(told)
+    head = Label(x, y, f"{piece.name} x {piece.count}", 4.0, bold=True)
+    lines = [Label(x, y - 0.6 - LINE * (i + 1), line, 2.8) for i, line in enumerate(told)]
+    return [head, *lines]
+
+
+def _bore(hole: Hole) -> str:
+    return f"hole for {PER_METRE * hole.diameter:g} mm" if hole.diameter else "bored to suit"
+
+
+def _joined(holes: Sequence[str]) -> list[str]:
+    """Return holes in words, equal ones once, two to a line."""
+    kept: dict[str, int] = {}
+    for hole in holes:
+        name, _, rest = hole.partition(": ")
+        key = f"{name.rstrip(' 0123456789')}: {rest}"
+        kept[key] = kept.get(key, 0) + 1
+    told = [f"{n} x {key}" if n > 1 else key for key, n in kept.items()]
+    return ["; ".join(told[i : i + 2]) for i in range(0, len(told), 2)]
