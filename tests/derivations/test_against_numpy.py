@@ -7,7 +7,16 @@ import pytest
 from numpy.typing import NDArray
 
 from turnercalc.derivations import derivation, names
-from turnercalc.mechanics import balance, friction, gearing, linear_actuator, rolling, screws, worm
+from turnercalc.mechanics import (
+    balance,
+    friction,
+    gearing,
+    linear_actuator,
+    pushing,
+    rolling,
+    screws,
+    worm,
+)
 from turnercalc.mechanics import slotted_lever as lever
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
 from turnercalc.mechanics.four_bar import Loop, close_loop
@@ -115,7 +124,21 @@ BARS = {
 }
 BARS["s"] = 2 * (BARS["R"] + BARS["r"]) * between(0.1, 0.98, 7)
 
-GRID = {**BARS, "k": between(0.0, 0.7, 8)}
+GRID = {
+    **BARS,
+    "k": between(0.0, 0.7, 8),
+    "u": between(0.5, 6.0, 9),
+    "p": between(0.0, 0.01, 10),
+    "d": between(-0.1, 0.1, 11),
+    "b": between(0.0, 0.05, 12),
+    "T": between(0.0, 0.001, 13),
+    "a": between(0.003, 0.02, 14),
+    "w": between(0.0, 0.001, 15),
+    "A": between(0.0, 0.3, 16),
+}
+
+#: Bars so rough that the egg would jam are left out.
+PUSHED = {**GRID, "k": between(0.0, 0.45, 8), "A": between(0.0, 0.2, 16)}
 
 DRUM = {
     "m": between(0.01, 1, 1),
@@ -179,6 +202,13 @@ EXPECTED: dict[str, tuple[Values, Callable[[], Array]]] = {
     "nest_force": (BARS, lambda: of(rolling.nest_force, BARS, "W A")),
     "rolling_loss": (BARS, lambda: of(rolling.rolling_loss_at_bar, BARS, "N f R r")),
     "grid_push": (GRID, lambda: of(rolling.rolling_push, GRID, "W R f k")),
+    "grid_stroke": (GRID, lambda: of(pushing.grid_stroke, GRID, "u R p")),
+    "grid_push_anywhere": (
+        PUSHED,
+        lambda: of(lambda *given: pushing.pushed(*given).push, PUSHED, "W R f k d A b T"),
+    ),
+    "grid_climb": (GRID, lambda: of(pushing.climb_angle, GRID, "R a w")),
+    "grid_mesh_drop": (GRID, lambda: of(pushing.mesh_drop, GRID, "R a w")),
     "drum_imbalance": (DRUM, lambda: of(balance.contiguous_moment, DRUM, "m R N n")),
     "drum_torque": (
         DRUM,

@@ -53,7 +53,13 @@ _TOPICS: Mapping[str, tuple[str, ...]] = MappingProxyType(
             "nest_force",
             "rolling_loss",
         ),
-        "sliding_grid": ("grid_push",),
+        "sliding_grid": (
+            "grid_stroke",
+            "grid_push",
+            "grid_push_anywhere",
+            "grid_climb",
+            "grid_mesh_drop",
+        ),
         "rotating_drum": (
             "drum_imbalance",
             "drum_torque",
