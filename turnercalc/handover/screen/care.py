@@ -22,7 +22,16 @@ M6_PITCH = 1.0  # mm, the coarse thread of ISO 261
 
 def build_with_care(sizing: Sizing, style: Style) -> list[str]:
     """Return how the ends move with each length, what is in hand, and what a jam does."""
-    told: list[str] = []
+    lines: list[str] = []
+    for label, text in care_items(sizing):
+        shown = style.words(text) if label == "" else style.letters(text)
+        lines += labelled(label, shown, margin=2, column=_COLUMN) if label else wrap(shown, 2)
+    return ["BUILD WITH CARE", *lines] if lines else []
+
+
+def care_items(sizing: Sizing) -> list[tuple[str, str]]:
+    """Return the same as pairs of label and text; the label is empty for a plain sentence."""
+    told: list[tuple[str, str]] = []
     effects: dict[str, list[str]] = {}
     if sizing.cycle is not None and sizing.turner.coordinate_unit == "rad":
         found = sensitivities(sizing.turner, sizing.drive)
@@ -30,11 +39,9 @@ def build_with_care(sizing: Sizing, style: Style) -> list[str]:
             if max(_per_mm(one.low), _per_mm(one.high)) >= WORTH_TELLING:
                 effects.setdefault(_words(one), []).append(_field(one.field))
         for words, fields in effects.items():
-            label = " or ".join(fields).capitalize()
-            told += labelled(label, style.letters(words), margin=2, column=_COLUMN)
-        told += _in_hand(sizing, style) + _thread(found, style)
-    told += _jam(sizing, style)
-    return ["BUILD WITH CARE", *told] if told else []
+            told.append((" or ".join(fields).capitalize(), words))
+        told += [("", text) for text in (*_in_hand(sizing), *_thread(found))]
+    return told + [("", text) for text in _jam(sizing)]
 
 
 def _per_mm(slope: float) -> float:
@@ -59,16 +66,16 @@ def _words(one: EndSensitivity) -> str:
     return f"1 mm more: {', '.join(parts)}"
 
 
-def _in_hand(sizing: Sizing, style: Style) -> list[str]:
+def _in_hand(sizing: Sizing) -> list[str]:
     words = wording_of(sizing.drive)
     spare = -1e3 * sizing.closing.missing
     if spare <= 0.0 or not math.isfinite(spare):
         return []
     text = f"{spare:.0f} mm off in {words.set_by}, and {words.stays}."
-    return wrap(style.words(text), 2)
+    return [text]
 
 
-def _thread(found: tuple[EndSensitivity, ...], style: Style) -> list[str]:
+def _thread(found: tuple[EndSensitivity, ...]) -> list[str]:
     """Return what a thread on the link is worth, where the link's length moves the ends."""
     link = next((one for one in found if one.field == "link.length"), None)
     if link is None or _per_mm(link.high) < WORTH_TELLING:
@@ -77,11 +84,11 @@ def _thread(found: tuple[EndSensitivity, ...], style: Style) -> list[str]:
         f"Give the link a thread: one turn of an M6 nut is {M6_PITCH:.0f} mm, which moves the "
         f"ends {_per_mm(link.high) * M6_PITCH:.1f}°."
     )
-    return wrap(style.letters(text), 2)
+    return [text]
 
 
-def _jam(sizing: Sizing, style: Style) -> list[str]:
+def _jam(sizing: Sizing) -> list[str]:
     stall = sizing.chosen.finding("motor_stall") if sizing.chosen else None
     if stall is None:
         return []
-    return wrap(style.words(f"If something jams: {stall.text}"), 2)
+    return [f"If something jams: {stall.text}"]

@@ -35,12 +35,13 @@ FALLING = (
 def cautions(sizing: Sizing, style: Style) -> list[str]:
     """Return the cautions that belong to this design."""
     lines = ["CAUTIONS"]
-    for text in _those_that_belong(sizing):
+    for text in caution_texts(sizing):
         lines += wrap(style.letters(text), 4, "  ")
     return lines
 
 
-def _those_that_belong(sizing: Sizing) -> Iterator[str]:
+def caution_texts(sizing: Sizing) -> Iterator[str]:
+    """Yield the cautions that belong to a design, a paragraph each."""
     yield PINCH
     if wording_of(sizing.turner).falls:
         yield FALLING.format(bar=words_of_drive(sizing.drive).bar or "drive")

@@ -29,7 +29,7 @@ def taken_for_granted(sizing: Sizing, style: Style) -> list[str]:
 
 def _assumed(one: Assumed, style: Style) -> list[str]:
     head = "  " + style.letters(one.field).ljust(_FIELD) + style.letters(one.text)
-    source = style.letters(_source(one))
+    source = style.letters(source_words(one))
     column = 2 + _FIELD + _VALUE
     if len(head) < column:
         return wrap(source, column, head.ljust(column))
@@ -37,7 +37,7 @@ def _assumed(one: Assumed, style: Style) -> list[str]:
     return lines + wrap(source, column)
 
 
-def _source(one: Assumed) -> str:
+def source_words(one: Assumed) -> str:
     """Return the source, and that it is only remembered or chosen where that is so."""
     if one.how in ("read", "computed", "our choice") or one.how in one.source:
         return one.source
@@ -46,17 +46,20 @@ def _source(one: Assumed) -> str:
 
 def not_known(sizing: Sizing, style: Style) -> list[str]:
     """Return what is not known, each with what to ask or test; then the other motors' gaps."""
+    lines = []
+    for text in gap_texts(sizing):
+        lines += wrap(style.words(text), 4, "  ")
+    return ["NOT KNOWN", *lines] if lines else []
+
+
+def gap_texts(sizing: Sizing) -> list[str]:
+    """Return the same, a paragraph each."""
     told = [_gap(sizing, finding) for finding in sizing.unknown]
     for result in sizing.motors:
         usable = result.verdict in (Answer.FINE, Answer.MARGINAL)
         if usable and result is not sizing.chosen and result.unknown:
             told.append(_of_motor(result))
-    if not told:
-        return []
-    lines = ["NOT KNOWN"]
-    for text in dict.fromkeys(told):
-        lines += wrap(style.words(text), 4, "  ")
-    return lines
+    return list(dict.fromkeys(told))
 
 
 def _of_motor(result: MotorResult) -> str:
@@ -76,7 +79,14 @@ def _gap(sizing: Sizing, finding: Finding) -> str:
 def remarks(sizing: Sizing, style: Style) -> list[str]:
     """Return what was understood although it is not written as it should be."""
     lines = []
-    for note in sizing.design.notes:
-        where = f"Line {', '.join(str(n) for n in note.lines)}: " if note.lines else ""
-        lines += wrap(style.letters(where + note.text), 4, "  ")
+    for text in remark_texts(sizing):
+        lines += wrap(style.letters(text), 4, "  ")
     return ["READ ALL THE SAME", *lines] if lines else []
+
+
+def remark_texts(sizing: Sizing) -> list[str]:
+    """Return the same, a paragraph each."""
+    return [
+        (f"Line {', '.join(str(n) for n in note.lines)}: " if note.lines else "") + note.text
+        for note in sizing.design.notes
+    ]

@@ -45,14 +45,14 @@ def _motor(result: MotorResult, chosen: bool, style: Style) -> list[str]:
     name = style.letters(f"{motor.id}  {figures(motor, style)}")
     lines = wrap(name, 6, mark, width=_TIMES - 2)
     shown = "?" if result.verdict is Answer.UNKNOWN else answer
-    lines[0] = lines[0].ljust(_TIMES) + _times_words(result).ljust(_ANSWER - _TIMES)
+    lines[0] = lines[0].ljust(_TIMES) + times_words(result).ljust(_ANSWER - _TIMES)
     lines[0] += style.paint(shown, answer)
-    if result.verdict is not Answer.FINE and result.why and _adds(result):
-        lines += wrap(style.words(_sentence(result.why)), _REASON)
+    if result.verdict is not Answer.FINE and result.why and says_more(result):
+        lines += wrap(style.words(sentence(result.why)), _REASON)
     return lines
 
 
-def _adds(result: MotorResult) -> bool:
+def says_more(result: MotorResult) -> bool:
     """Tell whether the reason says more than the figure beside it."""
     deciding = result.deciding
     return not (
@@ -63,7 +63,8 @@ def _adds(result: MotorResult) -> bool:
     )
 
 
-def _sentence(text: str) -> str:
+def sentence(text: str) -> str:
+    """Return a text with the capital and the full stop of a sentence."""
     return text[0].upper() + text[1:] + ("" if text.endswith((".", "?", "!")) else ".")
 
 
@@ -92,7 +93,8 @@ def figures(motor: Motor, style: Style) -> str:
     return ", ".join(parts)
 
 
-def _times_words(result: MotorResult) -> str:
+def times_words(result: MotorResult) -> str:
+    """Return how many times enough a motor is, or why there is no such figure."""
     if result.times_enough is None:
         return "not used" if result.verdict is Answer.UNKNOWN else ""
     if result.deciding is not None and result.deciding.id == "motor_speed":

@@ -23,14 +23,19 @@ _UNTIL = {
 
 def timer(sizing: Sizing, style: Style) -> list[str]:
     """Return timer settings, the time of a turn, what a bare timer does, and the counts."""
+    lines = []
+    for text in timer_texts(sizing):
+        lines += wrap(style.words(text), 4, "  ")
+    return ["TIMER", *lines] if lines else []
+
+
+def timer_texts(sizing: Sizing) -> list[str]:
+    """Return the same, a sentence or two each; nothing where there is no cycle to time."""
     timing = sizing.timing
     if timing is None:
         return []
     told = [_setting(timing), *_move(sizing, timing), *_ratio(timing), *_drift(sizing, timing)]
-    lines = ["TIMER"]
-    for text in [*told, _counter(timing)]:
-        lines += wrap(style.words(text), 4, "  ")
-    return lines
+    return [*told, _counter(timing)]
 
 
 def _setting(timing: Timing) -> str:

@@ -33,7 +33,7 @@ def how_hard(sizing: Sizing, style: Style) -> list[str]:
     what = f"shaft torque at {at}" if turns else f"push on {at}"
     planned = [family for family in sizing.families if family.planned]
     others = [family for family in sizing.families if not family.planned]
-    decimals = decimals_for(_largest(sizing, scale))
+    decimals = decimals_for(largest(sizing, scale))
     lines = [section("HOW HARD IT TURNS", style.letters(f"{what}, {scale.symbol}"))]
     lines += _heads(sizing)
     for family in planned:
@@ -42,10 +42,12 @@ def how_hard(sizing: Sizing, style: Style) -> list[str]:
         lines.append("  not planned, told so that you know:")
     for family in others:
         lines += _row(sizing, family, scale, decimals, style)
-    return lines + _where(sizing, style) + _other_units(style, turns)
+    lines += wrap(style.words(where_words(sizing)), 2)
+    return lines + _other_units(style, turns)
 
 
-def _largest(sizing: Sizing, scale: Scale) -> float:
+def largest(sizing: Sizing, scale: Scale) -> float:
+    """Return the largest torque of the table, in its unit."""
     peaks = np.array([family.peaks for family in sizing.families])
     return scale.per_si * float(np.max(peaks[np.isfinite(peaks)], initial=0.0))
 
@@ -63,7 +65,7 @@ def _row(sizing: Sizing, family: Family, scale: Scale, decimals: int, style: Sty
     name = style.letters(cycle_of(sizing).loads[family.worst].name)
     figures = [
         "".join(
-            _figure(scale.of(float(peak)), decimals).rjust(_FIGURE)
+            figure(scale.of(float(peak)), decimals).rjust(_FIGURE)
             for peak in family.peaks[:, direction]
         )
         for direction in (0, 1)
@@ -73,14 +75,15 @@ def _row(sizing: Sizing, family: Family, scale: Scale, decimals: int, style: Sty
     return lines
 
 
-def _figure(value: float, decimals: int) -> str:
+def figure(value: float, decimals: int) -> str:
+    """Return a torque as it stands in a table; ``jams`` where there is none."""
     if not math.isfinite(value):
         return "jams"
     text = f"{value:.{decimals}f}"
     return text.lstrip("-") if float(text) == 0.0 else text
 
 
-def _where(sizing: Sizing, style: Style) -> list[str]:
+def where_words(sizing: Sizing) -> str:
     """Return which way to turn, and where in the swing the hardest planned load is hardest."""
     cycle = cycle_of(sizing)
     middle = cycle.levels.index("middle")
@@ -89,7 +92,7 @@ def _where(sizing: Sizing, style: Style) -> list[str]:
         ((hardest(cycle, middle, way), way) for way in ways), key=lambda found: found[0].torque
     )
     if not math.isfinite(peak.torque):
-        return wrap("Where it says jams, friction holds it whatever the motor.", 2)
+        return "Where it says jams, friction holds it whatever the motor."
     words = wording_of(sizing.drive)
     text = f"Let it turn {DIRECTION_WORDS[way]}. " if cycle.motion.round_and_round else ""
     text += "Hardest"
@@ -98,7 +101,7 @@ def _where(sizing: Sizing, style: Style) -> list[str]:
     q = float(cycle.motion.coordinate[peak.position])
     going = float(cycle.motion.rate[peak.position]) * (1.0 if way == 0 else -1.0)
     text += f" at {place(sizing.turner, q, going > 0.0)},"
-    return wrap(style.words(f"{text} {cycle.loads[peak.load].name}."), 2)
+    return f"{text} {cycle.loads[peak.load].name}."
 
 
 def _other_units(style: Style, turns: bool) -> list[str]:

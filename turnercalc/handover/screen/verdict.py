@@ -22,18 +22,18 @@ NOTHING_HELPS = "No single change that was tried makes it better. Begin with wha
 def verdict_block(sizing: Sizing, advice: Advice, style: Style) -> list[str]:
     """Return the block that a builder reads first."""
     word = sizing.verdict.value.upper()
-    head = wrap(style.letters(_title(sizing)), 11, word.ljust(11))
+    head = wrap(style.letters(title(sizing)), 11, word.ljust(11))
     head[0] = style.paint(word, sizing.verdict.value) + head[0][len(word) :]
-    lines = [*head, "", *_told("Because", _reason(sizing), style)]
+    lines = [*head, "", *_told("Because", reason_words(sizing), style)]
     if not advice.changes and sizing.verdict is not Answer.FINE:
         lines += _told("Do this", NOTHING_HELPS, style)
     for number, change in enumerate(advice.changes[: 1 + OTHERS]):
-        lines += _told("Or" if number else "Do this", _change_words(change, sizing), style)
+        lines += _told("Or" if number else "Do this", change_words(change, sizing), style)
         lines += _try_it(change.settings, style)
     return lines + _shopping(sizing, style)
 
 
-def _title(sizing: Sizing) -> str:
+def title(sizing: Sizing) -> str:
     """Return the design's name and the motor it is judged with."""
     if sizing.chosen is not None:
         return f"{sizing.design.name}, motor {sizing.chosen.motor.id}"
@@ -43,7 +43,8 @@ def _title(sizing: Sizing) -> str:
     )
 
 
-def _reason(sizing: Sizing) -> str:
+def reason_words(sizing: Sizing) -> str:
+    """Return the one reason for the verdict."""
     reason = sizing.reason
     text = reason.text
     if sizing.verdict is Answer.FINE and sizing.chosen is None:
@@ -58,7 +59,7 @@ def about_motor(sizing: Sizing) -> bool:
     return sizing.chosen is not None and sizing.reason in sizing.chosen.findings
 
 
-def _change_words(change: Change, sizing: Sizing) -> str:
+def change_words(change: Change, sizing: Sizing) -> str:
     """Return what to do and what it brings, by the numbers of the change itself."""
     brings = []
     before = sizing.chosen.times_enough if sizing.chosen else None
