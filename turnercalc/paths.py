@@ -77,6 +77,46 @@ class CirclePath:
 
 
 @dataclass(frozen=True)
+class RaisedCirclePath:
+    """A pin on a part that turns about a point straight above the origin, where nothing stands.
+
+    Such a part rests on something round it: an arc on fixed rollers.
+
+    Attributes
+    ----------
+    middle : float or ndarray
+        Height of that point above the origin [m].
+    radius : float or ndarray
+        From there to the pin [m].
+    angle : float or ndarray
+        Direction from there to the pin at q = 0 [rad].
+    """
+
+    middle: Number
+    radius: Number
+    angle: Number
+    turning: float = 1.0
+
+    @property
+    def circle(self) -> CirclePath:
+        """The same path seen from the point it turns about."""
+        return CirclePath(self.radius, self.angle)
+
+    def point(self, coordinate: ArrayLike) -> Vector:
+        """Return the circle's point, raised."""
+        x, y = self.circle.point(coordinate)
+        return x, y + self.middle
+
+    def tangent(self, coordinate: ArrayLike) -> Vector:
+        """Return the circle's own tangent."""
+        return self.circle.tangent(coordinate)
+
+    def second(self, coordinate: ArrayLike) -> Vector:
+        """Return the circle's own second derivative."""
+        return self.circle.second(coordinate)
+
+
+@dataclass(frozen=True)
 class LinePath:
     """A pin on a part that slides along a straight line; q is the distance along it [m].
 

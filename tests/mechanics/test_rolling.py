@@ -175,3 +175,27 @@ def test_runner_derivatives(runner: tuple[float, float, float, float]) -> None:
 def test_level_runner_has_the_pin_where_it_was_put() -> None:
     pin = rolling.runner_pin(0.3, 0.05, 0.2, 0.0)
     assert (pin.x, pin.y) == pytest.approx((0.05, 0.2))
+
+
+CREEP = {"press": 40.0, "friction": 0.35, "half_width": 0.002, "radius": 0.16}
+
+
+def test_creepage_by_hand() -> None:
+    # Carter's creep: (0.35 x 2/160)(1 - sqrt(1 - 7/14)) = 0.004375 x 0.29289
+    assert rolling.creepage(7.0, **CREEP) == pytest.approx(1.28140e-3, rel=1e-5)
+    assert rolling.creepage(-7.0, **CREEP) == pytest.approx(1.28140e-3, rel=1e-5)
+
+
+def test_a_contact_without_push_does_not_creep_and_one_that_slides_has_no_creep() -> None:
+    assert rolling.creepage(0.0, **CREEP) == 0.0
+    assert rolling.creepage(14.0, **CREEP) == pytest.approx(0.35 * 0.002 / 0.16)
+    assert np.isnan(rolling.creepage(14.01, **CREEP))
+    assert np.isnan(rolling.creepage(1.0, **(CREEP | {"press": -1.0})))
+
+
+@given(st.floats(0.1, 1.0), st.floats(1e-4, 5e-3))
+def test_a_small_push_creeps_as_if_friction_were_endless(friction: float, half: float) -> None:
+    # a T/(2 R N) to first order, whatever the friction
+    numbers = CREEP | {"friction": friction, "half_width": half}
+    small = rolling.creepage(1e-3, **numbers)
+    assert small == pytest.approx(half * 1e-3 / (2 * 0.16 * 40.0), rel=1e-3)

@@ -23,7 +23,7 @@ from turnercalc.fields import (
 )
 from turnercalc.findings import Assumed
 from turnercalc.ingredients import Ingredients
-from turnercalc.joints import JointFriction, pins_like_pivots
+from turnercalc.joints import JointFriction, pins_like_pivots, pins_not_said
 from turnercalc.tables.assuming import assumed_by_rule, assumed_default
 
 ROD_PER_METRE = 0.1  # kg/m, steel rod where the link's weight is not given
@@ -133,6 +133,14 @@ class LinkSection(Section):
         if given.get("pin_play") is None:
             yield assumed_default("link.pin_play")
         yield from pins_like_pivots("link", given, context.get("pivots", {}))
+
+    @classmethod
+    def check(
+        cls, given: Mapping[str, Any], context: Mapping[str, Mapping[str, Any]]
+    ) -> Iterable[tuple[str, str, tuple[str, ...]]]:
+        """Yield what friction needs where the turner has no pivots to take it from."""
+        del context
+        yield from pins_not_said(given)
 
 
 def build(ingredients: Ingredients) -> CrankLink:

@@ -16,7 +16,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from turnercalc.drives.base import Closing
 from turnercalc.mechanics.four_bar import close_loop
-from turnercalc.paths import CirclePath, LinePath, Number, Path
+from turnercalc.paths import CirclePath, LinePath, Number, Path, RaisedCirclePath
 
 Array = NDArray[np.float64]
 
@@ -122,6 +122,16 @@ def _(path: CirclePath, crank: Crank, theta: Array, branch: Number) -> Closed:
 
 
 @close_on.register
+def _(path: RaisedCirclePath, crank: Crank, theta: Array, branch: Number) -> Closed:
+    return close_on(path.circle, _lowered(crank, path), theta, branch)
+
+
+def _lowered(crank: Crank, path: RaisedCirclePath) -> Crank:
+    """Return the crank as it stands from the middle of a raised circle."""
+    return crank._replace(height=crank.height - path.middle)
+
+
+@close_on.register
 def _(path: LinePath, crank: Crank, theta: Array, branch: Number) -> Closed:
     ax, ay = crank_pin(crank, theta)
     ex, ey = np.cos(path.angle), np.sin(path.angle)
@@ -149,6 +159,11 @@ def _(path: CirclePath, crank: Crank, theta: Array) -> Closing:
     shortest = max(float(distance.max()) - arm, arm - float(distance.min()))
     longest = arm + float(distance.min())
     return _closing(crank, shortest, longest, four_bar_kind(crank, arm))
+
+
+@closing_on.register
+def _(path: RaisedCirclePath, crank: Crank, theta: Array) -> Closing:
+    return closing_on(path.circle, _lowered(crank, path), theta)
 
 
 @closing_on.register

@@ -331,6 +331,40 @@ def dragging_push(
     return w * np.sin(beta) + rubbing, floor, rubbing
 
 
+def creepage(
+    grip: Numeric, press: Numeric, friction: Numeric, half_width: Numeric, radius: Numeric
+) -> Array:
+    """Return how much a rolling contact that is pushed creeps, per length rolled.
+
+    Parameters
+    ----------
+    grip : numeric
+        Friction force that the contact transmits T. [N]
+    press : numeric
+        Force that presses the contact together N. [N]
+    friction : numeric
+        Friction coefficient f. [-]
+    half_width : numeric
+        Half the width of the contact along the way it rolls, a. [m]
+    radius : numeric
+        Radius of what rolls on a flat floor R. [m]
+
+    Returns
+    -------
+    Array
+        (f a/R)(1 - sqrt(1 - |T|/(f N))). [-] As a magnitude, whichever way it rolls; NaN where it
+        slides altogether.
+
+    References
+    ----------
+    F. W. Carter, On the action of a locomotive driving wheel, Proc. R. Soc. A 112 (1926) 151,
+    from memory; K. L. Johnson, Contact Mechanics, section 8.3, from memory.
+    """
+    t, n, f, a, r = arrays(grip, press, friction, half_width, radius)
+    used = divide_or_nan(np.abs(t), f * n)
+    return divide_or_nan(f * a, r) * (1.0 - sqrt_or_nan(nan_unless(n > 0.0, 1.0 - used)))
+
+
 class RunnerPin(NamedTuple):
     """Where a point of a rolling runner goes, with its derivatives by the roll angle.
 

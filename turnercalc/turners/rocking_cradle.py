@@ -15,13 +15,17 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
-from turnercalc.paths import Number, TrochoidPath
+from turnercalc.paths import Number, Path, TrochoidPath
 from turnercalc.tables import Range3
-from turnercalc.turners.base import LoadCase, Outline
+from turnercalc.turners.base import LoadCase, Outline, Resistance
+from turnercalc.turners.wording import Wording
 
 Array = NDArray[np.float64]
 
 NO_RESISTANCE = Range3(0.0, 0.0, 0.0)
+CRADLE = Wording(moving="a full cradle")
+#: What the floor's force is called among the forces on the pins.
+PRESS, GRIP = "runners on the floor", "grip of the runners"
 
 
 @dataclass(frozen=True)
@@ -58,8 +62,13 @@ class RockingCradle:
         Of the empty cradle about where it balances [kg·m2].
     rolling_arm : Range3
         Arm of rolling resistance of the runners on the floor [m].
-    runner_half_width : float
-        From the runner's middle to either end of its arc, across [m].
+    grip : Range3
+        Friction coefficient of the runners on the floor, which keeps them from sliding [-].
+    strapped : bool
+        Whether crossed straps hold the runners to the floor, so that they roll without friction.
+    runner_half_angle : float or None
+        Of the arc, from its lowest point to either end, seen from its middle [rad]; None: not
+        said.
     cases : tuple of LoadCase
         Every load case worth computing; cells are (1, rows).
     shapes : tuple of Outline
@@ -67,6 +76,8 @@ class RockingCradle:
         them: they are meant to touch the floor.
     origin_from_left : float or None
         The level contact from the left wall of the box [m]; None: not said.
+    origin_height : float or None
+        The level contact above the floor of the box [m]; None: not said.
     """
 
     runner_radius: Number
@@ -85,16 +96,20 @@ class RockingCradle:
     slip_angle: float = 0.0
     cradle_inertia: float = 0.0
     rolling_arm: Range3 = NO_RESISTANCE
-    runner_half_width: float = 0.0
+    grip: Range3 = NO_RESISTANCE
+    strapped: bool = False
+    runner_half_angle: float | None = None
     cases: tuple[LoadCase, ...] = ()
     shapes: tuple[Outline, ...] = ()
     origin_from_left: float | None = None
+    origin_height: float | None = 0.0
 
     coordinate_unit = "rad"
     endless = False
     rests_on_pin = True
-    origin_height = 0.0
-    origin_field = "cradle.egg_floor"
+    rolls_on_floor = True
+    wording = CRADLE
+    origin_field = "cradle.contact_height"
     stack = ((0.0, 0.0),)
     dimensions = MappingProxyType(
         {
@@ -109,16 +124,33 @@ class RockingCradle:
         """The wanted tilt to each side."""
         return -self.wanted_tilt, self.wanted_tilt
 
-    def path(self) -> TrochoidPath:
+    def path(self) -> Path:
         """Return the path of the driven pin."""
         return self.path_of(self.pin_across, self.pin_height)
 
-    def path_of(self, across: ArrayLike, height: ArrayLike) -> TrochoidPath:
+    def path_of(self, across: ArrayLike, height: ArrayLike) -> Path:
         """Return the trochoid of a point of the cradle."""
         above = np.asarray(height, float) - self.runner_radius
         return TrochoidPath(
             self.runner_radius, np.hypot(across, above), np.arctan2(above, np.asarray(across))
         )
+
+    def spare_arc(self, low: float, high: float) -> tuple[float, float] | None:
+        """Return what is left of the arc at the lowest and at the highest tilt [m].
+
+        Measured along the arc, from what it stands on to its end; negative where it is too short.
+        None where nobody said how long it is.
+        """
+        if self.runner_half_angle is None:
+            return None
+        radius = float(np.asarray(self.runner_radius))
+        left = self.runner_half_angle - self.stands_at
+        return radius * (left + low), radius * (left - high)
+
+    @property
+    def stands_at(self) -> float:
+        """Direction of what it stands on, from straight below the arc's middle [rad]."""
+        return 0.0
 
     def load_cases(self) -> tuple[LoadCase, ...]:
         """Return the load cases it was built with."""
@@ -193,15 +225,21 @@ class RockingCradle:
         q = np.asarray(coordinate, float)
         mass, _, across, height = self.moments(cells)
         radius = np.asarray(self.runner_radius)
-        per_row = np.array(self.row_places) ** 2 + (self.egg_height - radius) ** 2
-        eggs = (cells * (self.egg_mass * per_row + self.egg_inertia)).sum(axis=(-1, -2))
-        own = self.cradle_inertia + self.cradle_mass * (self.cradle_height - radius) ** 2
-        about_arc = np.reshape(eggs, (-1, 1, 1, 1)) + own
         inertia = (
-            mass * radius**2 + 2.0 * radius * (across * np.sin(q) + height * np.cos(q)) + about_arc
+            mass * radius**2
+            + 2.0 * radius * (across * np.sin(q) + height * np.cos(q))
+            + self.about_arc(cells)
         )
         slope = 2.0 * radius * (across * np.cos(q) - height * np.sin(q))
         return np.asarray(inertia), np.asarray(slope)
+
+    def about_arc(self, cells: Array) -> Array:
+        """Return the inertia about the arc's middle [kg·m2], shape (L, 1, 1, 1)."""
+        radius = np.asarray(self.runner_radius)
+        per_row = np.array(self.row_places) ** 2 + (self.egg_height - radius) ** 2
+        eggs = (cells * (self.egg_mass * per_row + self.egg_inertia)).sum(axis=(-1, -2))
+        own = self.cradle_inertia + self.cradle_mass * (self.cradle_height - radius) ** 2
+        return np.asarray(np.reshape(eggs, (-1, 1, 1, 1)) + own)
 
     def accelerations(
         self, cells: Array, coordinate: ArrayLike, rate: ArrayLike, second: ArrayLike
@@ -220,7 +258,7 @@ class RockingCradle:
 
     def resistance(
         self, cells: Array, coordinate: ArrayLike, sense: ArrayLike, levels: Sequence[str]
-    ) -> RollingResistance:
+    ) -> Resistance:
         """Return the rolling resistance of the runners as a function of the drive's force."""
         del coordinate, sense
         weight = STANDARD_GRAVITY * self.moments(cells)[0]
@@ -281,4 +319,4 @@ class RollingResistance:
     def bearing_forces(self, x: ArrayLike, y: ArrayLike) -> Mapping[str, Array]:
         """Return what the floor bears and what friction holds there [N]."""
         pressed, grip = np.broadcast_arrays(self.floor_force(y), np.abs(self.grip(x)))
-        return {"runners on the floor": pressed, "grip of the runners": grip}
+        return {PRESS: pressed, GRIP: grip}
