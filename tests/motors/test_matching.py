@@ -296,6 +296,7 @@ def test_an_actuator_does_not_turn_a_crank():
         candidates=("linear_actuator",),
         force=750.0,
         travel_speed=0.01,
+        stroke=0.15,
         volts=(Volts(12.0, 12.0, "dc"),),
     )
     assert judge(actuator, demand()).verdict is Answer.NO

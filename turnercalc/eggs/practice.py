@@ -67,6 +67,11 @@ def is_turn(total_tilt: float) -> bool:
     return least.fine is not None and least.of_si(total_tilt) > least.fine - 1e-9
 
 
+def left_of_turn(turn: float) -> float:
+    """Return how far an egg that turned so far [rad] lies from where it lay, 0 to a half turn."""
+    return abs((turn + math.pi) % math.tau - math.pi)
+
+
 def dwells_at_ends(tilts: tuple[float, ...], tilt_least: float) -> bool:
     """Return whether the eggs rest on both sides of level, and nowhere near level.
 

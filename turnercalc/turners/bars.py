@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Annotated, Any, ClassVar
 
@@ -28,11 +28,13 @@ from turnercalc.fields import (
 from turnercalc.findings import Assumed
 from turnercalc.ingredients import Ingredients
 from turnercalc.joints import JointFriction, assumed_friction
-from turnercalc.tables import material, stage_losses, table
+from turnercalc.mechanics.rolling import nest_angle
+from turnercalc.tables import Range3, material, stage_losses, table
 from turnercalc.tables.assuming import assumed_by_rule, assumed_default
 from turnercalc.turners.base import TurnerKind
+from turnercalc.turners.joining import LOSSLESS, Belt, Joining
 from turnercalc.turners.lane_loads import IN_LINE, SCATTERED, lane_load_cases
-from turnercalc.turners.rolling_bars import Joining, RollingBars
+from turnercalc.turners.rolling_bars import RollingBars
 
 ALONG = "on the side, along the axis"
 BAR_TO_BAR = "bar to bar"
@@ -53,8 +55,10 @@ class WayOfJoining:
     pull : float
         What is taken for the pull of one strand [N].
     wraps : bool
-        Whether the belt or chain is pressed onto the bars between the ends; with a wrap of 60
-        degrees that presses them as hard as one strand pulls.
+        Whether the belt is pressed onto the bars between the ends; with a wrap of 60 degrees
+        that presses them as hard as one strand pulls.
+    by_friction : bool
+        Whether it slips where more is asked than it grips.
     """
 
     stage: str | None
@@ -62,13 +66,23 @@ class WayOfJoining:
     one_each: bool = False
     pull: float = 0.0
     wraps: bool = False
+    by_friction: bool = False
+
+    def usual_bar(self, bars: int) -> int | None:
+        """Return the bar to drive, from 1, where it does not matter what is lost on the way.
+
+        A belt round all grips most where it goes half round, at an end. None: it matters.
+        """
+        return None if self.bar_to_bar else 1 if self.wraps else (bars + 1) // 2
 
 
 JOININGS: Mapping[str, WayOfJoining] = MappingProxyType(
     {
-        f"round belts, {BAR_TO_BAR}": WayOfJoining("round belt", bar_to_bar=True, pull=10.0),
+        f"round belts, {BAR_TO_BAR}": WayOfJoining(
+            "round belt", bar_to_bar=True, pull=10.0, by_friction=True
+        ),
         f"toothed belts, {BAR_TO_BAR}": WayOfJoining("toothed belt", bar_to_bar=True, pull=30.0),
-        "one belt round all": WayOfJoining("round belt", pull=10.0, wraps=True),
+        "one belt round all": WayOfJoining("round belt", pull=10.0, wraps=True, by_friction=True),
         "chain": WayOfJoining("chain"),
         "one motor each": WayOfJoining(None, one_each=True),
     }
@@ -96,6 +110,7 @@ class EggsOnBars(Section):
     """[eggs]: what is turned, lying between the bars."""
 
     extends: ClassVar[bool] = True
+    instead: ClassVar[tuple[str, ...]] = ("friction",)
 
     lie: Annotated[
         str,
@@ -222,6 +237,14 @@ class Bars(Section):
     belt_pull: Annotated[
         Force | None, Field(description="Pull of one strand of a belt", examples=["12 N"])
     ] = None
+    belt_runs_on: Annotated[
+        Length | None,
+        Field(description="Diameter that the belts run on: a groove, a pulley, the bar itself"),
+    ] = None
+    belt_friction: Annotated[
+        Friction | None,
+        Field(description="Of a belt on what it runs on", examples=["0.3 to 0.6"]),
+    ] = None
     rolling_arm: Annotated[
         LengthRange | None,
         Field(description="Arm of rolling resistance of an egg", examples=["0.5 / 1 / 2 mm"]),
@@ -235,12 +258,8 @@ class Bars(Section):
                 yield assumed_default(f"bars.{name}")
         if given.get("journal_friction") is None and given.get("journal"):
             yield assumed_friction("bars.journal_friction", str(given["journal"]))
-        joined = given.get("joined_by")
-        if joined and given.get("belt_pull") is None:
-            yield assumed_by_rule("bars.belt_pull", f"{JOININGS[joined].pull:g} N")
-        if joined and given.get("driven_bar") is None and not JOININGS[joined].bar_to_bar:
-            middle = (given.get("count", 1) + 1) // 2
-            yield assumed_by_rule("bars.driven_bar", f"{middle}")
+        if given.get("joined_by"):
+            yield from _assumed_joining(given, JOININGS[given["joined_by"]])
         yield from _assumed_body(given)
         largest = context.get("eggs", {}).get("largest")
         if given.get("stop_spacing") is None and largest is not None:
@@ -265,10 +284,51 @@ class Bars(Section):
         if diameter and pitch and pitch <= diameter:
             message = "Bars so close together touch: the pitch is measured middle to middle."
             yield "pitch", message, (f"{1e3 * diameter + 40:.0f} mm",)
-        box, length = context.get("box", {}), given.get("length")
-        if length and box.get("depth") and length > box["depth"]:
-            message = f"The box is {1e3 * box['depth']:.0f} mm deep, along the bars."
-            yield "length", message, (f"{1e3 * box['depth'] - 40:.0f} mm",)
+        yield from _too_big(given, context.get("box", {}))
+
+    @classmethod
+    def idle(cls, given: Given) -> tuple[str, ...]:
+        """Return what does not matter with this way of joining the bars."""
+        way = JOININGS.get(given.get("joined_by", ""))
+        if way is None:
+            return ()
+        matters = {
+            "belt_pull": way.pull > 0.0,
+            "belt_runs_on": way.by_friction,
+            "belt_friction": way.by_friction,
+            "driven_bar": not way.one_each,
+        }
+        return tuple(name for name, does in matters.items() if not does)
+
+
+def _too_big(given: Given, box: Mapping[str, Any]) -> Iterable[Trouble]:
+    """Yield bars that are longer than the box is deep, or more than go into its width."""
+    length, depth, width = given.get("length"), box.get("depth"), box.get("width")
+    if length and depth and length > depth:
+        message = f"The box is {1e3 * depth:.0f} mm deep, along the bars."
+        yield "length", message, (f"{1e3 * depth - 40:.0f} mm",)
+    count, pitch, diameter = (given.get(name) for name in ("count", "pitch", "diameter"))
+    if not (count and pitch and diameter and width):
+        return
+    wide = (count - 1) * pitch + diameter
+    if count > 1 and wide > width:
+        fit = max(int((width - diameter) / pitch) + 1, 2)
+        message = f"{count} bars are {1e3 * wide:.0f} mm wide; the box is {1e3 * width:.0f} mm."
+        yield "count", message, (str(fit),)
+
+
+def _assumed_joining(given: Given, way: WayOfJoining) -> Iterable[Assumed]:
+    """Yield the pull and the grip of belts, and the driven bar where it does not matter."""
+    if given.get("belt_pull") is None and way.pull:
+        yield assumed_by_rule("bars.belt_pull", f"{way.pull:g} N")
+    usual = way.usual_bar(given.get("count") or 1)
+    if given.get("driven_bar") is None and usual is not None and not way.one_each:
+        yield assumed_by_rule("bars.driven_bar", f"{usual}")
+    if way.by_friction:
+        if given.get("belt_runs_on") is None and given.get("diameter"):
+            yield assumed_by_rule("bars.belt_runs_on", f"{1e3 * given['diameter']:.6g} mm")
+        if given.get("belt_friction") is None:
+            yield assumed_default("bars.belt_friction")
 
 
 def _assumed_body(given: Given) -> Iterable[Assumed]:
@@ -316,18 +376,21 @@ class BarLoad(Section):
 def joining(bars: Any) -> Joining:
     """Return how the bars are joined."""
     way = JOININGS[bars.joined_by]
-    losses = Joining() if way.stage is None else Joining(efficiency=_efficiency(way.stage))
+    pull = bars.belt_pull or 0.0
     return Joining(
         bar_to_bar=way.bar_to_bar,
         one_each=way.one_each,
-        efficiency=losses.efficiency,
-        end_pull=2.0 * bars.belt_pull,
-        inner_pull=bars.belt_pull if way.wraps else 0.0,
+        efficiency=stage_losses(way.stage).efficiency if way.stage else LOSSLESS,
+        end_pull=2.0 * pull,
+        inner_pull=pull if way.wraps else 0.0,
+        belt=Belt(pull, 0.5 * bars.belt_runs_on, bars.belt_friction) if way.by_friction else None,
     )
 
 
-def _efficiency(stage: str) -> Any:
-    return stage_losses(stage).efficiency
+def surface_friction(surface: str) -> Range3:
+    """Return the sliding friction of an egg on a surface of the table."""
+    row = table("egg_friction").row(surface)
+    return Range3(row.number("low"), row.number("middle"), row.number("high"))
 
 
 def build(ingredients: Ingredients) -> RollingBars:
@@ -338,9 +401,11 @@ def build(ingredients: Ingredients) -> RollingBars:
     gap = bars.pitch - bars.diameter
     if gap >= egg.breadth:
         raise _drops_through(bars, egg.breadth, gap)
+    if abs(box.leans) >= nest_angle(0.5 * egg.breadth, radius, bars.pitch):
+        raise _rolls_out(box.leans)
     inner = 0.5 * bore(bars.diameter, bars.wall)
     wide = (bars.count - 1) * bars.pitch
-    return RollingBars(
+    turner = RollingBars(
         count=bars.count,
         pitch=bars.pitch,
         bar_radius=radius,
@@ -348,6 +413,7 @@ def build(ingredients: Ingredients) -> RollingBars:
         egg_mass=egg.mass,
         egg_inertia=egg.inertia_long,
         largest_radius=0.5 * lot.largest.breadth,
+        egg_friction=surface_friction(bars.surface),
         egg_turn=sections["turning"].egg_turn,
         bar_mass=bars.weight,
         bar_inertia=0.5 * bars.weight * (radius**2 + inner**2),
@@ -356,15 +422,24 @@ def build(ingredients: Ingredients) -> RollingBars:
         rolling_arm=bars.rolling_arm,
         off_centre=eggs.off_centre,
         joining=joining(bars),
-        driven_bar=bars.driven_bar - 1,
+        driven_bar=(bars.driven_bar or 1) - 1,
         lean=box.leans,
         from_left_wall=0.5 * (box.width - wide),
-        cases=lane_load_cases(
-            bars.count - 1,
-            bars.eggs_per_lane,
-            planned=eggs.heavy_sides,
-            given=[(load.name, load.lanes) for load in ingredients.loads],
-        ),
+    )
+    cases = lane_load_cases(
+        turner,
+        bars.eggs_per_lane,
+        planned=eggs.heavy_sides,
+        given=[(load.name, load.lanes) for load in ingredients.loads],
+    )
+    return replace(turner, cases=cases)
+
+
+def _rolls_out(lean: float) -> DesignError:
+    read = f"{math.degrees(lean):g} deg"
+    message = "The box leans more than the nests are deep: a typical egg rolls out over a bar."
+    return DesignError(
+        message, complaints=(Complaint(None, "box.leans", read, message, ("0 deg",)),)
     )
 
 
@@ -390,8 +465,21 @@ KIND = TurnerKind(
     build=build,
     checks=(
         "species_turned",
+        "egg_turn",
+        "sense",
+        "neighbours_touch",
+        "drop_through",
+        "nest",
+        "climbing_out",
+        "traction",
+        "cross_stops",
+        "under_bars",
+        "bar_sag",
         "air_gap",
+        "belt_grip",
+        "driven_bar",
         "gentleness",
+        "turns_per_day",
         "last_day",
     ),
 )

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
+from typing import ClassVar
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -19,79 +20,22 @@ from turnercalc.mechanics.rolling import (
     leaning_nest_forces,
     nest_angle,
     nest_height,
+    nest_slip_torque,
     rolling_loss_at_bar,
 )
 from turnercalc.paths import CirclePath, Vector
 from turnercalc.tables import Range3
 from turnercalc.turners.base import LoadCase, Outline
+from turnercalc.turners.joining import ON_ONE_SHAFT, Joining
+from turnercalc.turners.wording import Wording
 
 Array = NDArray[np.float64]
 
 NOTHING = Range3(0.0, 0.0, 0.0)
-LOSSLESS = Range3(1.0, 1.0, 1.0)
 #: How the heavy sides of the eggs in a lane stand half way through a move, along the last axis
 #: of the cells: all to the left, all to the right, or scattered with what is left over to the
 #: left or to the right. Heavy sides to the left hinder bars that turn anticlockwise.
 PHASES = ("left", "right", "scattered left", "scattered right")
-
-
-@dataclass(frozen=True)
-class Joining:
-    """How the bars are joined, so that they all turn.
-
-    Attributes
-    ----------
-    bar_to_bar : bool
-        Every bar drives the next one, from the driven bar outward both ways; else one belt or
-        chain drives every bar.
-    one_each : bool
-        Every bar has a motor of its own; the hardest bar counts.
-    efficiency : Range3
-        Share of the work that one belt or chain lets through.
-    end_pull : float
-        What it pulls the bars at both ends inward with, both strands together [N].
-    inner_pull : float
-        What it presses every other bar down with [N].
-    """
-
-    bar_to_bar: bool = False
-    one_each: bool = False
-    efficiency: Range3 = LOSSLESS
-    end_pull: float = 0.0
-    inner_pull: float = 0.0
-
-    def pulls(self, bars: int) -> tuple[Array, Array]:
-        """Return the pull on every bar (x, y) [N]."""
-        x, y = np.zeros(bars), np.full(bars, -self.inner_pull)
-        x[0], x[-1] = self.end_pull, -self.end_pull
-        y[0] = y[-1] = 0.0
-        return x, y
-
-    def together(self, torques: Array, driven: int, efficiency: Array) -> Array:
-        """Return what turning all bars asks of the shaft [N·m], the bar axis first.
-
-        Against the move is positive. What a belt lets through costs 1/eta - 1 of it, whichever
-        way the work goes (load-proportional loss); where every bar hinders that makes
-        ``sum T_j / eta^j``, j belts from the driven bar.
-        """
-        if self.one_each:
-            return np.asarray(torques.max(axis=0))
-        lost = 1.0 / efficiency - 1.0
-        if not self.bar_to_bar:
-            every = torques.sum(axis=0)
-            return np.asarray(every + lost * np.abs(every))
-        left = _handed_on(torques[:driven], lost)
-        right = _handed_on(torques[:driven:-1], lost)
-        return np.asarray(torques[driven] + left + right)
-
-
-def _handed_on(torques: Array, lost: Array) -> Array:
-    """Return what a row of bars asks of the bar it hangs on, the farthest bar first."""
-    asked: Array = np.zeros(())
-    for torque in torques:
-        asked = torque + asked
-        asked = asked + lost * np.abs(asked)
-    return asked
 
 
 @dataclass(frozen=True)
@@ -150,6 +94,8 @@ class RollingBars:
         Of the typical egg where it touches, about the axis it turns on [m, kg, kg·m2].
     largest_radius : float
         Of the largest egg [m].
+    egg_friction : Range3
+        Sliding friction of an egg on the bars [-].
     egg_turn : float
         Wanted turn of the typical egg in one move [rad].
     bar_mass, bar_inertia : float
@@ -180,13 +126,14 @@ class RollingBars:
     egg_turn: float
     egg_inertia: float = 0.0
     largest_radius: float = 0.0
+    egg_friction: Range3 = NOTHING
     bar_mass: float = 0.0
     bar_inertia: float = 0.0
     journal_diameter: float = 0.0
     journal_friction: JointFriction = FRICTIONLESS
     rolling_arm: Range3 = NOTHING
     off_centre: Range3 = NOTHING
-    joining: Joining = Joining()
+    joining: Joining = ON_ONE_SHAFT
     driven_bar: int = 0
     lean: float = 0.0
     from_left_wall: float | None = None
@@ -199,11 +146,27 @@ class RollingBars:
     origin_height = None
     dimensions = MappingProxyType(dict[str, str]())
     stack = ((0.0, 0.0),)
+    wording: ClassVar[Wording] = Wording(
+        coordinate="bars",
+        moving="full lanes",
+        middle="half way",
+        high="of bar turn past half way",
+        low="of bar turn before half way",
+        away="going on",
+        back="coming up to it",
+        sign="bars turned anticlockwise from half way",
+        falls=False,
+    )
 
     @property
     def lanes(self) -> int:
         """Lanes between the bars."""
         return self.count - 1
+
+    @property
+    def gap(self) -> float:
+        """Clear width between two bars [m]."""
+        return self.pitch - 2.0 * self.bar_radius
 
     @property
     def ratio(self) -> float:
@@ -322,12 +285,11 @@ class RollingBars:
         weight = self.egg_mass * STANDARD_GRAVITY * eggs
         return leaning_nest_forces(weight, self.nest, self.lean)
 
-    def bar_loads(self, cells: Array) -> tuple[Array, Array]:
-        """Return the force on the journals of every bar (x, y) [N], bar axis first.
+    def egg_loads(self, cells: Array) -> tuple[Array, Array]:
+        """Return the force of eggs and its own weight on every bar (x, y) [N], bar axis first.
 
-        Eggs of both lanes, the bar's own weight and the pull of its belts, as vectors in the
-        frame of the bars: an inner bar bears the sideways push of both its lanes, which cancel,
-        a bar at the end that of one.
+        As vectors in the frame of the bars: an inner bar bears the sideways push of both its
+        lanes, which cancel, a bar at the end that of one.
         """
         to_left, to_right = self.contact_forces(cells)
         shape = (self.count, *to_left.shape[1:])
@@ -338,17 +300,36 @@ class RollingBars:
         y[:-1] -= to_left * cos
         y[1:] -= to_right * cos
         own = self.bar_mass * STANDARD_GRAVITY
+        return x - own * np.sin(self.lean), y - own * np.cos(self.lean)
+
+    def bar_loads(self, cells: Array) -> Array:
+        """Return the force on the two journals of every bar together [N], bar axis first.
+
+        The pull of belts is added as a vector to what eggs and its own weight do.
+        """
+        x, y = self.egg_loads(cells)
         pull_x, pull_y = (p.reshape(-1, 1, 1, 1, 1) for p in self.joining.pulls(self.count))
-        return x - own * np.sin(self.lean) + pull_x, y - own * np.cos(self.lean) + pull_y
+        return np.asarray(np.hypot(x + pull_x, y + pull_y))
+
+    def traction(self) -> float:
+        """Return the grip of the bars on a typical egg over what turning it takes, at its worst.
+
+        Two contacts resist with N f each, N = W/(2 cos A), and the heavy side with W e; slip
+        begins as in `mechanics.rolling.nest_slip_torque`. Infinite where nothing resists.
+        """
+        cos, least = np.cos(self.nest), min(self.egg_friction.low, float(np.tan(self.nest)))
+        grip = float(nest_slip_torque(1.0, self.egg_radius, self.nest, least))
+        needed = float(self.rolling_arm.high / cos + self.off_centre.high)
+        return grip / needed if needed > 0.0 else float("inf")
 
     def drag_on_bars(self, cells: Array, coordinate: ArrayLike, levels: Sequence[str]) -> Array:
-        """Return what friction costs every bar [N·m], the bar axis first.
+        """Return what friction costs every bar by itself [N·m], the bar axis first.
 
         Journals, rolling at every contact, and at high friction the eggs that are more lopsided
         than usual: whatever they stand like, they are taken against the move.
         """
         journals = self.journal_friction.circle(self.journal_diameter, levels)
-        drag = journals * np.hypot(*self.bar_loads(cells))
+        drag = journals * self.bar_loads(cells)
         arm = at_levels(self.rolling_arm, levels)
         to_left, to_right = self.contact_forces(cells)
         rolling = [
@@ -364,20 +345,29 @@ class RollingBars:
         turned = np.asarray(coordinate, float) * self.ratio
         return np.asarray(drag + self.on_bars(heavy * np.abs(np.cos(turned))))
 
+    def bar_torques(
+        self, cells: Array, coordinate: ArrayLike, sense: ArrayLike, levels: Sequence[str]
+    ) -> Array:
+        """Return what every bar for itself asks [N·m], against the move, the bar axis first."""
+        drag = self.drag_on_bars(cells, coordinate, levels)
+        return np.asarray(drag + np.asarray(sense, float) * self.weights_lifted(cells, coordinate))
+
+    def share_let_through(self, levels: Sequence[str]) -> Array:
+        """Return the efficiency of one belt at the named friction levels, shape (F, 1, 1)."""
+        if self.joining.one_each:
+            return np.ones((len(levels), 1, 1))
+        shares = [getattr(self.joining.efficiency, _EFFICIENCY[level]) for level in levels]
+        lossless = [1.0 if n == "none" else s for n, s in zip(levels, shares, strict=True)]
+        return np.array(lossless, float)[:, None, None]
+
     def resistance(
         self, cells: Array, coordinate: ArrayLike, sense: ArrayLike, levels: Sequence[str]
     ) -> BarResistance:
         """Return the losses; they do not depend on any force of the drive."""
-        way = np.asarray(sense, float)
-        drag = self.drag_on_bars(cells, coordinate, levels)
-        lifted = self.weights_lifted(cells, coordinate)
-        efficiency = at_levels(self.joining.efficiency, [_EFFICIENCY[level] for level in levels])
-        if "none" in levels:
-            lossless = np.array([level == "none" for level in levels])[:, None, None]
-            efficiency = np.where(lossless, 1.0, efficiency)
-        asked = self.joining.together(drag + way * lifted, self.driven_bar, efficiency)
-        held = lifted.sum(axis=0) / self.motors
-        return BarResistance(asked - way * held, np.hypot(*self.bar_loads(cells)))
+        torques = self.bar_torques(cells, coordinate, sense, levels)
+        asked = self.joining.together(torques, self.driven_bar, self.share_let_through(levels))
+        held = self.weights_lifted(cells, coordinate).sum(axis=0) / self.motors
+        return BarResistance(asked - np.asarray(sense, float) * held, self.bar_loads(cells))
 
 
 #: Which efficiency goes with a friction level: much friction, little efficiency.
