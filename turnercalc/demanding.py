@@ -51,7 +51,13 @@ def demand(
         stages_ratio=stages.ratio,
         side_load=side_load(built, cycle),
         linear=built.drive.position_unit == "m",
+        runs_whole_stroke=whole_stroke(built),
     )
+
+
+def whole_stroke(built: Built) -> float | None:
+    """Return the stroke of a rod that runs from one of its own ends to the other [m]; else None."""
+    return built.drive.stroke if getattr(built.drive, "whole_stroke", False) else None  # type: ignore[attr-defined]
 
 
 WAYS = ("anticlockwise", "clockwise")

@@ -45,7 +45,7 @@ class Change:
     verdict_after : Answer
         What the sizing then says.
     peak_after : float or None
-        Hardest planned shaft torque then, in the direction it turns [N·m or N].
+        Hardest planned shaft torque then, in the direction that counts [N·m or N].
     times_enough_after : float or None
         Of the chosen motor then.
     move_time_after : float or None
@@ -128,7 +128,8 @@ def hardest_turn(
     if not built.drive.closing(built.turner.path()).closes:
         return None
     cycle = turn_cycle(built.turner, built.drive, loads, levels=("middle",), count=COARSE)
-    shaft = min(hardest(cycle, 0, way).torque for way in (0, 1))
+    counts = max if built.drive.both_ways else min
+    shaft = counts(hardest(cycle, 0, way).torque for way in (0, 1))
     motor = float(built.stages.motor_torque([[[shaft]]], ("middle",)).item())
     if sizing.chosen is None or not sizing.chosen.dependable or motor <= 0.0:
         return (-motor,)
@@ -215,11 +216,11 @@ def times_enough(sizing: Sizing) -> float | None:
 
 
 def peak(sizing: Sizing) -> float | None:
-    """Return the hardest planned shaft torque in the better direction, middle friction."""
+    """Return the hardest planned shaft torque in the direction that counts, middle friction."""
     if sizing.cycle is None:
         return None
     middle = sizing.cycle.levels.index("middle")
-    return hardest(sizing.cycle, middle, sizing.better_direction).torque
+    return hardest(sizing.cycle, middle, sizing.told_direction).torque
 
 
 def change_of(proposal: Proposal, after: Sizing) -> Change:

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from turnercalc.checks.evidence import Evidence
 from turnercalc.checks.tilt import true_ends
 from turnercalc.checks.wording import degrees, judged
+from turnercalc.drives.wording import wording_of
 from turnercalc.findings import Answer, Finding
 from turnercalc.swing import lengths
 from turnercalc.tables import limit
@@ -30,7 +31,7 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
         steep, flat = ("left", "right") if left > right else ("right", "left")
         text = (
             f"It tips {degrees(difference)} further to the {steep} than to the {flat}; "
-            "the flat side counts for the eggs. Link length and the place of the shaft set this."
+            f"the flat side counts for the eggs. {wording_of(evidence.drive).ends_set_by} set this."
         )
     yield judged(
         ID,

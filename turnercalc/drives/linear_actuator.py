@@ -37,6 +37,7 @@ WORDING = Wording(
     goes_through="The rod goes from end to end",
     stays="the rod does not go from end to end",
     set_by="the actuator or its fixed eye",
+    ends_set_by="The stops of the rod and its fixed eye",
     squarer="A fixed eye from which the rod stands more square to the arm helps.",
     at_rest="A rod has no rest point: it is held by its own screw, or not at all.",
     play=("actuator.eye_play",),

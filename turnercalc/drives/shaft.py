@@ -30,6 +30,7 @@ WORDING = Wording(
     goes_through="The shaft turns it without any linkage",
     stays="",
     set_by="",
+    ends_set_by="The switches at its ends",
     squarer="",
     at_rest="A shaft has no rest point: friction or the motor has to hold it.",
     play=(),

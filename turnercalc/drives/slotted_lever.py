@@ -32,6 +32,7 @@ WORDING = Wording(
     goes_through="The slot takes the lever to and fro",
     stays="the lever does not go to and fro",
     set_by="the crank or the motor's place",
+    ends_set_by="The slot's angle and the place of the shaft",
     squarer="",
     at_rest="At a rest point the crank stands square to the slot, and no weight can turn it.",
     play=("slot.play",),

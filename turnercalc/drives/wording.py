@@ -29,6 +29,8 @@ class Wording:
         That it does not.
     set_by : str
         What must not be off, so that it gets through.
+    ends_set_by : str
+        What decides how alike both ends are.
     squarer : str
         What makes the bar stand more square to the arm.
     at_rest : str
@@ -46,6 +48,7 @@ class Wording:
     goes_through: str = "The crank goes all the way"
     stays: str = "the crank does not go all the way"
     set_by: str = "the link or the motor's place"
+    ends_set_by: str = "Link length and the place of the shaft"
     squarer: str = "A longer link or a crank nearer under the arm's end helps."
     at_rest: str = "At a rest point crank and link are in line, and no weight can turn the crank."
     play: tuple[str, ...] = ("link.pin_play",)

@@ -10,6 +10,8 @@ from turnercalc.motors.questions import Question
 from turnercalc.motors.supply import listed_frequencies
 from turnercalc.tables import limit
 
+#: Listed strokes are round figures; this much off is the same stroke [m].
+STROKE_ROUNDING = 1e-3
 TEN_MINUTES = 600.0  # [s]; longest cycle that IEC 60034-1 calls intermittent (S3)
 HARMLESS_RUN = 30.0  # [s]; a twentieth of ten minutes, less than any duty seen on a listing
 HARMLESS_SHARE = 0.1
@@ -76,6 +78,44 @@ def _slowest_share() -> float:
     """Return how much slower than wanted is out of the question, by the limits of move time."""
     rule = limit("move_time_longest")
     return (rule.fine or 1.0) / (rule.no or 1.0)
+
+
+def stroke(case: Case) -> Finding | None:
+    """Tell whether a motor that moves in a line goes far enough, and not too far."""
+    demand, has = case.demand, case.motor.stroke
+    if not demand.linear:
+        return None
+    own_ends = demand.runs_whole_stroke
+    need = demand.travel if own_ends is None else own_ends
+    question = Question(
+        id="motor_stroke",
+        title="Stroke",
+        unit="mm",
+        reason="What moves in a line and comes to its own end too soon does not turn the eggs to "
+        "the other side; one that goes on too far tears at its pins.",
+        source="definition",
+        fields=("actuator.stroke",),
+    )
+    wanted = _length(need)
+    if has is None:
+        text = f"Its stroke is not listed, and {wanted} is wanted."
+        ask = "Ask the seller for its stroke, and for its length from eye to eye with the rod in."
+        return question.answer(Answer.UNKNOWN, text, fine=1e3 * need, ask=ask)
+    value, fine = 1e3 * has, 1e3 * need
+    if has < need - STROKE_ROUNDING:
+        text = f"Its stroke of {_length(has)} is too short; {wanted} is wanted."
+        return question.answer(Answer.NO, text, value=value, fine=fine, no=fine)
+    if own_ends is not None and has > need + STROKE_ROUNDING:
+        text = (
+            f"Its stroke of {_length(has)} is not the {wanted} of the design, and it is to run "
+            "from one of its own ends to the other."
+        )
+        return question.answer(Answer.NO, text, value=value, fine=fine, no=fine)
+    return question.answer(Answer.FINE, f"Its stroke is {_length(has)}.", value=value, fine=fine)
+
+
+def _length(value: float) -> str:
+    return units.in_unit(value, "mm", "length")
 
 
 def speed_basis(case: Case) -> Finding | None:

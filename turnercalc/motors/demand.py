@@ -66,6 +66,9 @@ class Demand:
         Largest force square to the motor's shaft [N]; None where it is not known.
     linear : bool
         True where the drive wants a motor that moves in a line.
+    runs_whole_stroke : float or None
+        Where such a motor runs from one of its own ends to the other: the stroke that the design
+        says it has [m]; None where end switches stop it before.
     """
 
     angle: Array
@@ -90,6 +93,12 @@ class Demand:
     stages_ratio: float
     side_load: float | None
     linear: bool = False
+    runs_whole_stroke: float | None = None
+
+    @property
+    def travel(self) -> float:
+        """From the first position to the last [rad], or [m] for a motor that moves in a line."""
+        return float(self.angle[-1] - self.angle[0])
 
     @property
     def inside(self) -> bool:

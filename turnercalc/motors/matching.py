@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 from turnercalc import units
 from turnercalc.findings import Answer, Finding, worst
@@ -14,6 +15,9 @@ from turnercalc.motors.demand import Demand
 from turnercalc.motors.line import Line
 from turnercalc.motors.motor import Motor, MotorFile, MotorRow
 
+if TYPE_CHECKING:
+    from turnercalc.motors.staged import Staged
+
 Check = Callable[[Case], Finding | None]
 
 CHECKS: tuple[Check, ...] = (
@@ -22,6 +26,7 @@ CHECKS: tuple[Check, ...] = (
     checks_strength.corner,
     checks_strength.starting,
     checks_running.speed,
+    checks_running.stroke,
     checks_running.speed_basis,
     checks_running.reverses,
     checks_running.supply,
@@ -77,6 +82,10 @@ class MotorResult:
         The finding it comes from.
     if_so : tuple of MotorResult
         For a row that is not used: the results of the readings that would be possible.
+    staged : Staged or None
+        The stock stage that would make it fit, where it does not as it stands.
+    without_stages : MotorResult or None
+        The same motor without the stages of the design; None where it has none.
     """
 
     motor: Motor
@@ -94,6 +103,8 @@ class MotorResult:
     why: str
     deciding: Finding | None
     if_so: tuple[MotorResult, ...] = ()
+    staged: Staged | None = None
+    without_stages: MotorResult | None = None
 
     @property
     def unknown(self) -> tuple[Finding, ...]:

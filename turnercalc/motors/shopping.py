@@ -132,7 +132,7 @@ def _text_linear(demand: Demand, force: float) -> str:
     kgf = units.in_unit(force, "kgf", "force")
     slow = units.in_unit(demand.speed_min, "mm/s", "speed")
     fast = units.in_unit(demand.speed_max, "mm/s", "speed")
-    stroke = units.in_unit(float(demand.angle[-1] - demand.angle[0]), "mm", "length")
+    stroke = units.in_unit(demand.travel, "mm", "length")
     return (
         f"A linear actuator of at least {newtons} rated ({kgf}), "
         f"{slow.removesuffix(' mm/s')} to {fast}, {stroke} of stroke at least."

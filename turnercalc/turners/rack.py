@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 from pydantic import Field
 
+from turnercalc.errors import CombinationError
 from turnercalc.fields import (
     AcrossFromPivot,
     Angle,
@@ -318,9 +319,14 @@ def shapes(ingredients: Ingredients) -> tuple[Outline, ...]:
 
 
 def build(ingredients: Ingredients) -> TiltingTrays:
-    """Return the rack a design file tells of."""
+    """Return the rack a design file tells of; refuses trays that nothing joins."""
     trays, pivots = ingredients.sections["trays"], ingredients.sections["pivots"]
     arm, bar = ingredients.sections.get("arm"), ingredients.sections.get("tie_bar")
+    if trays.count > 1 and arm is None:
+        raise CombinationError(
+            f"One shaft turns one tray, and here are {trays.count}. Give the trays an [arm] each, "
+            'that the tie bar can join, or take "crank and link".'
+        )
     counterweight = ingredients.sections.get("counterweight")
     spring = ingredients.sections.get("spring")
     egg, held = ingredients.lot.typical, ingredients.seating.leaned or ingredients.seating.rest
@@ -398,6 +404,7 @@ KIND = TurnerKind(
         "room",
         "air_gap",
         "link_to_arm",
+        "push_and_pull",
         "gentleness",
         "knock",
         "turns_per_day",
