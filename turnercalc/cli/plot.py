@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import click
 
 from turnercalc.cli import options
 from turnercalc.cli.inputs import read_motor_file, read_one_design
 
-#: As `turnercalc.handover.plots.PLOTS` has them; a test compares the two.
-NAMES = ("torque", "tilt", "force", "speed", "time")
+#: One file each; their names are read without loading what draws them.
+_FOLDER = Path(__file__).parents[1] / "handover" / "plots" / "kinds"
+NAMES = tuple(sorted(file.stem for file in _FOLDER.glob("[a-z]*.py")))
 
 
 @click.command(
@@ -42,8 +45,6 @@ def command(
     decides what it is: .png, .svg or .pdf. Without -o the file is named after the
     design.
     """
-    from pathlib import Path
-
     from turnercalc.handover.writing import check_target
     from turnercalc.sizing import size
 

@@ -1,0 +1,1 @@
+"""Every plot there is: one file each, which offers `KIND`."""
