@@ -139,8 +139,8 @@ class LinkSection(Section):
         cls, given: Mapping[str, Any], context: Mapping[str, Mapping[str, Any]]
     ) -> Iterable[tuple[str, str, tuple[str, ...]]]:
         """Yield what friction needs where the turner has no pivots to take it from."""
-        del context
-        yield from pins_not_said(given)
+        if "pivots" not in context:
+            yield from pins_not_said(given)
 
 
 def build(ingredients: Ingredients) -> CrankLink:

@@ -232,7 +232,7 @@ class Rollers(Section):
     ]
     friction: Annotated[
         Friction | None,
-        Field(description="Friction coefficient, low to high", examples=["0.15 to 0.45"]),
+        Field(description="Friction coefficient, low to high", examples=["0.1 to 0.3"]),
     ] = None
 
     @classmethod
