@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from typing import Any
 
 import numpy as np
@@ -14,9 +14,10 @@ from turnercalc.checks.evidence import Evidence
 from turnercalc.cycle import TurnCycle, turn_cycle
 from turnercalc.demanding import demand
 from turnercalc.design import Design
+from turnercalc.drives.stages import Stages
 from turnercalc.findings import Answer, Assumed, Finding, worst
 from turnercalc.loads import better_direction, families
-from turnercalc.motors import MotorFile, MotorResult
+from turnercalc.motors import Demand, MotorFile, MotorResult
 from turnercalc.parts.clearances import Clearances, clearances
 from turnercalc.swing import Ends, as_built, ends
 
@@ -113,7 +114,13 @@ def gather_evidence(
     cycle = turn_cycle(built.turner, built.drive, loads, count=count)
     starting = turn_cycle(built.turner, built.drive, loads, levels=("starting",), count=count)
     asked = demand(design, built, cycle, starting, swing)
+
+    def asked_behind(stages: Stages) -> Demand:
+        return demand(design, replace(built, stages=stages), cycle, starting, swing)
+
     ranked = motors.rank(motor_file, asked) if motor_file else ()
+    if not asked.linear:
+        ranked = motors.with_stages(ranked, built.stages, asked_behind)
     chosen = choose(design, motor_file, ranked)
     return Evidence(
         **common,

@@ -21,6 +21,7 @@ from turnercalc.motors.motor import (
     Volts,
 )
 from turnercalc.motors.shopping import Shopping, Suitable, shopping_line
+from turnercalc.motors.staged import Staged, with_stages
 
 __all__ = [
     "Demand",
@@ -38,6 +39,7 @@ __all__ = [
     "Rating",
     "Reading",
     "Shopping",
+    "Staged",
     "StartDirection",
     "Suitable",
     "Volts",
@@ -49,4 +51,5 @@ __all__ = [
     "read_motors",
     "shopping_line",
     "to_csv",
+    "with_stages",
 ]

@@ -78,9 +78,23 @@ def _motor(sizing: Sizing, result: MotorResult) -> dict[str, Any]:
         "why": result.why,
         "findings": [f.id for f in result.findings if f.answer is not Answer.FINE],
         "checks": [finding_record(finding, sizing.design) for finding in result.findings],
-        "if_so": [{"verdict": other.verdict.value, **_figures(other)} for other in result.if_so],
+        "if_so": [_judged(other) for other in result.if_so],
     }
+    # These two are answers to "what if"; without such a question they are left out.
+    if result.staged is not None:
+        record["stage_that_would_do"] = {
+            "kind": result.staged.kind,
+            "motor_teeth": result.staged.motor_teeth,
+            "driven_teeth": result.staged.driven_teeth,
+            **_judged(result.staged.result),
+        }
+    if result.without_stages is not None:
+        record["without_stages"] = _judged(result.without_stages)
     return record
+
+
+def _judged(result: MotorResult) -> dict[str, Any]:
+    return {"verdict": result.verdict.value, **_figures(result)}
 
 
 def _figures(result: MotorResult) -> dict[str, Any]:

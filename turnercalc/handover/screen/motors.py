@@ -49,7 +49,30 @@ def _motor(result: MotorResult, chosen: bool, style: Style) -> list[str]:
     lines[0] += style.paint(shown, answer)
     if result.verdict is not Answer.FINE and result.why and says_more(result):
         lines += wrap(style.words(sentence(result.why)), _REASON)
+    for text in (*with_a_stage(result), *without_stages(result)):
+        lines += wrap(style.words(text), _REASON)
     return lines
+
+
+def with_a_stage(result: MotorResult) -> list[str]:
+    """Return the stock stage that would make a motor fit, in a sentence."""
+    staged = result.staged
+    if staged is None:
+        return []
+    pair = f"A {staged.motor_teeth}-to-{staged.driven_teeth} tooth {staged.kind}"
+    enough = staged.result.times_enough
+    how = "" if enough is None else f": {enough:.1f} times enough"
+    if staged.result.verdict is Answer.FINE:
+        return [f"{pair} makes it do{how}."]
+    return [f"{pair} makes it {staged.result.verdict.value}{how}."]
+
+
+def without_stages(result: MotorResult) -> list[str]:
+    """Return what the motor would be without the stages of the design, where that differs."""
+    alone = result.without_stages
+    if alone is None or alone.times_enough is None or alone.verdict is result.verdict:
+        return []
+    return [f"Without the gearing: {alone.verdict.value}, {alone.times_enough:.1f} times enough."]
 
 
 def says_more(result: MotorResult) -> bool:
