@@ -37,6 +37,7 @@ from turnercalc.turners.lane_loads import IN_LINE, SCATTERED, lane_load_cases
 from turnercalc.turners.rolling_bars import RollingBars
 
 ALONG = "on the side, along the axis"
+ALTERNATE = "alternate"
 BAR_TO_BAR = "bar to bar"
 #: Past the largest egg, both ends together [m].
 STOP_PLAY = 0.006
@@ -161,9 +162,9 @@ class EggTurning(Section):
     sense: Annotated[
         str | None,
         Choice(
-            "alternate",
+            ALTERNATE,
             "always the same",
-            also={"to and fro": "alternate", "one way": "always the same"},
+            also={"to and fro": ALTERNATE, "one way": "always the same"},
             help="Whether the eggs are turned back in the next move",
         ),
     ] = None
@@ -423,6 +424,7 @@ def build(ingredients: Ingredients) -> RollingBars:
         off_centre=eggs.off_centre,
         joining=joining(bars),
         driven_bar=(bars.driven_bar or 1) - 1,
+        turns_back=sections["turning"].sense == ALTERNATE,
         lean=box.leans,
         from_left_wall=0.5 * (box.width - wide),
     )

@@ -110,6 +110,8 @@ class RollingBars:
         How the bars drive one another.
     driven_bar : int
         Index of the bar that the motor turns, 0 at the left.
+    turns_back : bool
+        Whether the eggs are turned back in the next move.
     lean : float
         How far the box stands out of level, anticlockwise [rad].
     from_left_wall : float or None
@@ -135,6 +137,7 @@ class RollingBars:
     off_centre: Range3 = NOTHING
     joining: Joining = ON_ONE_SHAFT
     driven_bar: int = 0
+    turns_back: bool = True
     lean: float = 0.0
     from_left_wall: float | None = None
     cases: tuple[LoadCase, ...] = ()
@@ -147,15 +150,18 @@ class RollingBars:
     dimensions = MappingProxyType(dict[str, str]())
     stack = ((0.0, 0.0),)
     wording: ClassVar[Wording] = Wording(
-        coordinate="bars",
+        coordinate="bar turn",
         moving="full lanes",
         middle="half way",
-        high="of bar turn past half way",
-        low="of bar turn before half way",
+        high="anticlockwise of half way",
+        low="clockwise of half way",
         away="going on",
         back="coming up to it",
-        sign="bars turned anticlockwise from half way",
+        sign="bars anticlockwise of half way",
+        sides=("anticlockwise", "clockwise"),
+        keys=("anticlockwise", "clockwise"),
         falls=False,
+        middle_counts=False,
     )
 
     @property
@@ -172,6 +178,11 @@ class RollingBars:
     def ratio(self) -> float:
         """Turns of the typical egg per turn of the bars, r/R."""
         return self.bar_radius / self.egg_radius
+
+    @property
+    def egg_turns(self) -> float:
+        """Turn of the typical egg per turn of the bars, whatever way round [-]."""
+        return self.ratio
 
     @property
     def nest(self) -> float:
