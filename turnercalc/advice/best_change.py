@@ -50,6 +50,8 @@ class Change:
         Of the chosen motor then.
     move_time_after : float or None
         Longest move then [s].
+    motor_after : str or None
+        The motor it is then judged with.
     """
 
     id: str
@@ -59,6 +61,7 @@ class Change:
     peak_after: float | None
     times_enough_after: float | None
     move_time_after: float | None
+    motor_after: str | None = None
 
 
 @dataclass(frozen=True)
@@ -152,8 +155,9 @@ def try_out(
     """Return the sizing of a proposal, or None where it cannot be built."""
     try:
         design = sizing.design.replace(dict(proposal.settings))
-        if count is None and design["motor"].have is None:
-            return size(design, motor_file)  # any motor of the file may then be the best
+        if design["motor"].have is None:
+            # Any motor of the file may then be the best.
+            return size(design, motor_file, count=count or FULL)
         return size(design, only_needed(sizing, design, motor_file), count=count or FULL)
     except TurnercalcError:
         return None
@@ -233,4 +237,5 @@ def change_of(proposal: Proposal, after: Sizing) -> Change:
         peak_after=peak(after),
         times_enough_after=times_enough(after),
         move_time_after=after.chosen.longest_move if after.chosen else None,
+        motor_after=after.chosen.motor.id if after.chosen else None,
     )

@@ -62,7 +62,7 @@ def _text(grid: SlidingGrid, size: str, angle: float) -> str:
         )
         return (
             f"The bars are too high: {told} and {middle}. They press it down on the floor, "
-            f"{degrees(angle, 0)} above its middle, and it jams."
+            f"{degrees(angle, 0)} above its middle, so that it rolls hard or jams."
         )
     told = (
         f"their middle is {millimetres(0.5 * (grid.bars.bottom + grid.bars.top), 1)} up"

@@ -68,8 +68,7 @@ def change_words(change: Change, sizing: Sizing) -> str:
         unit = "N·m" if sizing.drive.position_unit == "rad" else "N"
         brings.append(f"the hardest turn takes {change.peak_after:.2f} {unit}")
     if after is not None and _differs(after, before):
-        who = change.settings.get("motor.have") or (sizing.chosen and sizing.chosen.motor.id)
-        brings.append(f"{who or 'the motor'} is {after:.1f} times enough")
+        brings.append(f"{change.motor_after or 'the motor'} is {after:.1f} times enough")
     if change.move_time_after is not None and _slower(change, sizing):
         brings.append(f"a turn takes up to {change.move_time_after:.0f} s")
     brings.append(f"this says {change.verdict_after.value.upper()}")
