@@ -12,11 +12,13 @@ import numpy as np
 import pytest
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
+from matplotlib.lines import Line2D
 
 from turnercalc.errors import OutputError, TurnercalcError, UnknownNameError
 from turnercalc.handover import cycle_record, cycle_table, plots
 from turnercalc.handover.display import Style
 from turnercalc.handover.strokes import STROKES
+from turnercalc.sizing import Sizing
 
 from .conftest import CASES, Case
 
@@ -127,8 +129,12 @@ def test_without_a_cycle_it_is_said_what_is_missing(case: GetCase) -> None:
 # --- plots --------------------------------------------------------------------------------------
 
 
+#: The plots along the drive's position or time; the others have tests of their own.
+ALONG = [name for name in plots.PLOTS if name not in ("motors", "drift", "bars", "drum")]
+
+
 @pytest.mark.parametrize("system", ["metric", "us"])
-@pytest.mark.parametrize("plot", plots.PLOTS)
+@pytest.mark.parametrize("plot", ALONG)
 @pytest.mark.parametrize("name", ROUND)
 def test_a_plot_draws_on_the_axes_it_is_given(
     case: GetCase, name: str, plot: str, system: str
@@ -207,6 +213,70 @@ def test_speed_and_time_want_a_motor(case: GetCase) -> None:
 def test_a_sheet_has_a_panel_for_each_name(case: GetCase) -> None:
     sheet = plots.figure(case("as it is").sizing, ["torque", "tilt", "force"])
     assert len(sheet.axes) == 3
+
+
+def test_motors_are_bars_with_their_figure_and_verdict_in_words(case: GetCase) -> None:
+    sizing = case("as it is").sizing
+    ax = plots.PLOTS["motors"](sizing)
+    assert [tick.get_text() for tick in ax.get_yticklabels()][:2] == ["syn 60", "planet 8"]
+    assert "> worm 5" in [tick.get_text() for tick in ax.get_yticklabels()]
+    told = [text.get_text() for text in ax.texts]
+    for result, words, bar in zip(sizing.motors, told, ax.patches, strict=False):
+        assert result.verdict.value in words or words.endswith("?")
+        if result.times_enough is not None:
+            assert f"{result.times_enough:.1f}" in words
+            assert bar.get_width() == pytest.approx(min(result.times_enough, 8.0))
+    # without colour: each verdict has a hatching of its own
+    assert len({bar.get_hatch() for bar in ax.patches[: len(sizing.motors)]}) >= 3
+
+
+def test_the_motors_plot_wants_motors_and_the_drift_plot_a_crank_that_goes_round(
+    case: GetCase,
+) -> None:
+    with pytest.raises(TurnercalcError, match="Name a motor file"):
+        plots.PLOTS["motors"](case("no motor file").sizing)
+    with pytest.raises(TurnercalcError, match="only a crank that goes round"):
+        plots.PLOTS["drift"](case("to and fro").sizing)
+
+
+def test_the_drift_plot_leaves_the_ends_when_the_page_says_so(case: GetCase) -> None:
+    sizing = case("as it is").sizing
+    assert sizing.timing is not None
+    wander = sizing.timing.drift
+    assert wander is not None
+    assert wander.flat_after is not None
+    ax = plots.PLOTS["drift"](sizing)
+    (parks,) = [line for line in ax.lines if line.get_marker() == "o"]
+    flat = math.degrees(wander.flat)
+    bad = [
+        move
+        for move, tilt in zip(parks.get_xdata(), parks.get_ydata(), strict=True)
+        if abs(tilt) < flat
+    ]
+    assert bad[0] == wander.flat_after + 1
+
+
+def test_the_load_and_motor_plots_hold_the_peaks(case: GetCase) -> None:
+    """Behind a chain of 2 the motor feels half of the shaft torque and a little more."""
+    sizing = case("with a chain").sizing
+    assert sizing.demand is not None
+    assert sizing.cycle is not None
+    highest = max(np.nanmax(np.asarray(line.get_ydata())) for line in _solid(sizing, "motor"))
+    assert highest == pytest.approx(sizing.demand.torque[:, sizing.told_direction].max())
+    shaft = sizing.cycle.shaft_torque[:, 1, sizing.told_direction].max()
+    assert 0.5 * shaft < highest < 0.6 * shaft
+    load = max(np.nanmax(np.asarray(line.get_ydata())) for line in _solid(sizing, "load"))
+    assert load == pytest.approx(
+        max(
+            sizing.cycle.load_torque[family.worst, 1, sizing.told_direction].max()
+            for family in sizing.families
+        )
+    )
+
+
+def _solid(sizing: Sizing, plot: str) -> list[Line2D]:
+    """Return the lines that are curves, not rules across the axes."""
+    return [line for line in plots.PLOTS[plot](sizing).lines if len(line.get_xdata()) > 2]
 
 
 def test_a_name_that_is_no_plot_is_refused(case: GetCase) -> None:

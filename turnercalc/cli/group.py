@@ -18,7 +18,7 @@ COMMANDS: Mapping[str, str] = MappingProxyType(
         "size": "Say whether a design works, and what helps most.",
         "motors": "Show how each row of a motor file was read.",
         "cycle": "Print the turn cycle as a table or CSV.",
-        "plot": "Draw torque, tilt, force, speed or time.",
+        "plot": "Draw torque, tilt, motors, drift and other plots.",
         "lengths": "Find lengths and the motor's place.",
         "parts": "List pieces, holes and fasteners to make and buy.",
         "draw": "Draw side view, holes, templates and lists to print.",

@@ -13,16 +13,24 @@ from turnercalc.cli.inputs import read_motor_file, read_one_design
 _FOLDER = Path(__file__).parents[1] / "handover" / "plots" / "kinds"
 NAMES = tuple(sorted(file.stem for file in _FOLDER.glob("[a-z]*.py")))
 
+HELP = f"""Draw torque, tilt, motors, drift and other plots.
+
+A NAME is {", ".join(NAMES[:-1])} or {NAMES[-1]}. Several make one sheet; none draws torque. The
+ending of the file decides what it is: .png, .svg or .pdf. Without -o the file is named after the
+design.
+"""
+
 
 @click.command(
     "plot",
+    help=HELP,
     epilog=options.example(
         "turnercalc plot my-rack.toml torque -m motors.csv",
         "turnercalc plot my-rack.toml torque tilt force -o rack.pdf",
     ),
 )
 @options.design_file
-@click.argument("names", nargs=-1, type=click.Choice(NAMES))
+@click.argument("names", metavar="[NAME]...", nargs=-1, type=click.Choice(NAMES))
 @options.motors
 @options.settings
 @options.safety_factor
@@ -39,12 +47,7 @@ def command(
     out: str | None,
     replace: bool,
 ) -> int:
-    """Draw torque, tilt, force, speed or time.
-
-    Several names make one sheet; no name draws torque. The ending of the file
-    decides what it is: .png, .svg or .pdf. Without -o the file is named after the
-    design.
-    """
+    """Draw plots on one sheet; see `HELP`."""
     from turnercalc.handover.writing import check_target
     from turnercalc.sizing import size
 

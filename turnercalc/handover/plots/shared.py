@@ -82,9 +82,12 @@ def motor_lines(sizing: Sizing, ax: Axes, scale: Scale) -> None:
     if chosen is None or demand is None or not chosen.times_enough:
         return
     top = dependable_at_shaft(sizing, chosen)
-    wanted = top / demand.safety_factor
-    name = chosen.motor.id
-    dependable, limit = scale.per_si * top, scale.per_si * wanted
+    margin_band(ax, chosen.motor.id, top, demand.safety_factor, scale)
+
+
+def margin_band(ax: Axes, name: str, top: float, factor: float, scale: Scale) -> None:
+    """Draw what a motor dependably gives [SI], the line to stay under, and what lies between."""
+    dependable, limit = scale.per_si * top, scale.per_si * top / factor
     ax.axhline(
         dependable,
         color=INK,
@@ -97,7 +100,7 @@ def motor_lines(sizing: Sizing, ax: Axes, scale: Scale) -> None:
         color=INK,
         linewidth=0.9,
         linestyle=(0, (2, 2)),
-        label=f"stay under {limit:.3g} for {demand.safety_factor:g} times enough",
+        label=f"stay under {limit:.3g} for {factor:g} times enough",
     )
     ax.axhspan(limit, dependable, facecolor="none", edgecolor="#c4c4c4", hatch="////", linewidth=0)
 

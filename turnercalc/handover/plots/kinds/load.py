@@ -1,0 +1,56 @@
+"""Plot: the load torque at the turner itself, for every load."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from matplotlib.axes import Axes
+
+from turnercalc.handover.cycle_record import cycle_of
+from turnercalc.handover.display import scale_for
+from turnercalc.handover.plots.kind import PlotKind
+from turnercalc.handover.plots.shared import DEGREES, axes_for, strokes
+from turnercalc.handover.strokes import INK, QUIET, draw, dress
+from turnercalc.turners.wording import wording_of
+
+if TYPE_CHECKING:
+    from turnercalc.sizing import Sizing
+
+
+def draw_it(sizing: Sizing, ax: Axes | None = None, *, system: str = "metric") -> Axes:
+    """Draw the load torque over the turner's coordinate: there and back, friction included.
+
+    Parameters as for the torque plot.
+    """
+    ax = axes_for(ax)
+    cycle, direction = cycle_of(sizing), sizing.told_direction
+    swings = sizing.turner.coordinate_unit == "rad"
+    scale = scale_for("torque" if swings else "force", system)
+    per_si = DEGREES if swings else scale_for("length", system).per_si
+    middle = cycle.levels.index("middle")
+    q = cycle.motion.coordinate
+    for family, stroke in zip(sizing.families, strokes(len(sizing.families)), strict=True):
+        name = cycle.loads[family.worst].name
+        draw(
+            ax,
+            per_si * q,
+            scale.per_si * cycle.load_torque[family.worst, middle, direction],
+            stroke,
+            name if family.planned else f"{name} (not planned)",
+            faint=not family.planned,
+        )
+    ax.axhline(0.0, color=QUIET, linewidth=0.8)
+    words = wording_of(sizing.turner)
+    unit = "°" if swings else scale_for("length", system).symbol
+    what = f"{words.coordinate}, {unit} (above 0: {words.sign})" if swings else f"slide, {unit}"
+    ax.set_xlabel(what, fontsize=9, color=INK)
+    dress(
+        ax,
+        "What the load asks, friction included: one branch each way",
+        f"load {'torque' if swings else 'force'}, {scale.symbol}",
+        legend_below=2,
+    )
+    return ax
+
+
+KIND = PlotKind("load", "what the load asks at the turner itself, for every load", draw_it)

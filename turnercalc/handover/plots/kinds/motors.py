@@ -1,0 +1,92 @@
+"""Plot: the motors of the file as bars, how many times enough each is."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from matplotlib.axes import Axes
+
+from turnercalc.errors import TurnercalcError
+from turnercalc.findings import Answer
+from turnercalc.handover.plots.kind import PlotKind
+from turnercalc.handover.plots.shared import axes_for
+from turnercalc.handover.strokes import INK, QUIET, dress
+
+if TYPE_CHECKING:
+    from turnercalc.motors import MotorResult
+    from turnercalc.sizing import Sizing
+
+#: How a verdict is told without colour: by the hatching of its bar.
+HATCHES = {"fine": "", "marginal": "///", "no": "xxx", "unknown": "..."}
+MOST = 16
+#: Findings that the figure itself tells of.
+STRENGTH = ("motor_strength",)
+
+
+def draw_it(sizing: Sizing, ax: Axes | None = None, *, system: str = "metric") -> Axes:
+    """Draw a bar for each motor, best at the top; its hatching and a word say the verdict.
+
+    Parameters as for the torque plot.
+    """
+    del system
+    if not sizing.motors or sizing.demand is None:
+        raise TurnercalcError("There are no motors to draw. Name a motor file: -m motors.csv")
+    ax = axes_for(ax)
+    told = sizing.motors[:MOST]
+    wanted = sizing.demand.safety_factor
+    # A motor far too strong would squeeze all the others.
+    most = max(4.0 * wanted, 1.0)
+    for row, result in enumerate(told):
+        times = result.times_enough or 0.0
+        verdict = result.verdict.value
+        ax.barh(
+            -row,
+            min(times, most),
+            height=0.66,
+            facecolor="#8a8a8a" if verdict == "fine" else "#ffffff",
+            edgecolor=INK,
+            linewidth=0.8,
+            hatch=HATCHES[verdict],
+        )
+        ax.text(
+            min(times, most) + 0.012 * most,
+            -row,
+            _told(result, most),
+            va="center",
+            fontsize=8,
+            bbox={"facecolor": "#ffffff", "edgecolor": "none", "pad": 0.8},
+        )
+    for factor, text, dashes in ((wanted, "wanted", (8, 3)), (1.0, "just enough", (2, 2))):
+        ax.axvline(
+            factor, color=INK, linewidth=1.1, linestyle=(0, dashes), label=f"{factor:g}: {text}"
+        )
+    ax.axvspan(1.0, wanted, color=QUIET, alpha=0.15, linewidth=0)
+    names = [
+        f"> {result.motor.id}" if result is sizing.chosen else result.motor.id for result in told
+    ]
+    ax.set_yticks([-row for row in range(len(told))], names)
+    ax.set_xlim(0.0, 1.18 * most)
+    ax.set_xlabel(
+        "times enough: what it dependably gives over the hardest planned turn", fontsize=9
+    )
+    left = len(sizing.motors) - len(told)
+    rest = f", {left} more not shown" if left > 0 else ""
+    dress(ax, f"Your motors, best first; > is the one judged{rest}", "", legend_below=2)
+    ax.grid(visible=False, axis="y")
+    return ax
+
+
+def _told(result: MotorResult, most: float) -> str:
+    """Return figure and verdict of a motor, and what else decides where it is not strength."""
+    verdict = "?" if result.verdict is Answer.UNKNOWN else result.verdict.value
+    times = result.times_enough
+    if times is None:
+        return f"not judged by strength: {verdict}"
+    more = " and more" if times > most else ""
+    deciding = result.deciding
+    other = deciding is not None and deciding.id not in STRENGTH and verdict != "fine"
+    why = f", {deciding.title.lower()}" if other and deciding is not None else ""
+    return f"{times:.1f}{more}: {verdict}{why}"
+
+
+KIND = PlotKind("motors", "the motors of the file, how many times enough each is", draw_it)
