@@ -160,7 +160,7 @@ def test_damage_is_named_by_file_line_and_column(old, new, says):
 
 
 STAGE_HEADS = ",".join(SCHEMAS["stage_efficiency"].columns)
-STAGE = f"{STAGE_HEADS}\nspur,,0.85,0.92,0.97,,load proportional,open,a book,read,\n"
+STAGE = f"{STAGE_HEADS}\nspur,,0.85,0.92,0.97,,load proportional,,open,a book,read,\n"
 
 
 @pytest.mark.parametrize(
@@ -472,6 +472,7 @@ def test_published_efficiencies_lie_in_their_range(kind, figure):
 def test_worms_and_screws_go_back_by_their_own_formulas():
     for kind in ("worm", "lead screw", "ball screw"):
         assert stage_losses(kind).back_driving == "exact"
+        assert stage_losses(kind).lead_angle is not None
     assert stage_losses("timing belt").back_driving == "load proportional"
     assert stage_losses("friction roller").back_driving == "slips"
 

@@ -95,7 +95,9 @@ def stages_of(design: Design) -> Stages:
     """Return the external stages, motor first."""
     return Stages(
         tuple(
-            Stage.of_kind(stage_losses(entry.kind), entry.speed_ratio, entry.efficiency)
+            Stage.of_kind(
+                stage_losses(entry.kind), entry.speed_ratio, entry.efficiency, entry.lead_angle
+            )
             for entry in design["gearing"]
         )
     )

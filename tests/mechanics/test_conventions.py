@@ -115,6 +115,8 @@ EXAMPLES = {
     "screws.screw_efficiency": (100.0, 0.002, 0.087),
     "screws.screw_thread_efficiency": (0.007, 0.002, 0.15, 0.26),
     "screws.screw_back_driven_efficiency": (0.007, 0.008, 0.15, 0.26),
+    "screws.friction_angle_of": (0.4, 0.1),
+    "screws.thread_back_efficiency": (0.4, 0.1),
     "slider_crank.close_slider": (0.05, 0.15, 0.01, 0.7, 1),
     "slider_crank.slider_limits": (0.05, 0.15, 0.01),
     "slider_crank.slider_stroke": (0.05, 0.15, 0.01),

@@ -156,6 +156,11 @@ class Stage(Section):
     efficiency: Annotated[
         Efficiency | None, Field(description="Share of the work that gets through")
     ] = None
+    lead_angle: Annotated[
+        float | None,
+        angle(0.5, 60.0, example="5 deg"),
+        Field(description="Of the thread of a worm or screw: how steep it winds"),
+    ] = None
 
     @property
     def speed_ratio(self) -> float:
@@ -175,6 +180,11 @@ class Stage(Section):
             losses = stage_losses(kind)
             text = to_text(losses.efficiency, "efficiency")
             yield Assumed("gearing.efficiency", text, f"stages table: {kind}", losses.how)
+        if kind and given.get("lead_angle") is None:
+            lead = stage_losses(kind).lead_angle
+            if lead is not None:
+                text = to_text(lead, "angle")
+                yield Assumed("gearing.lead_angle", text, f"stages table: {kind}", "our choice")
 
     @classmethod
     def check(cls, given: Given, context: Context) -> Iterable[Trouble]:
@@ -191,6 +201,15 @@ class Stage(Section):
                 words = name.replace("_", " ")
                 yield name, f"The other wheel is given; {words} is missing.", ("24",)
         said = len(ways) + (given.get("ratio") is not None)
+        kind = given.get("kind")
+        if kind == "planetary" and given.get("motor_teeth") is not None:
+            message = (
+                "Teeth alone do not say the ratio of a planetary stage. Say it: one and the ring's "
+                "teeth over the sun's."
+            )
+            yield "motor_teeth", message, ('ratio = "4"',)
+        if kind and given.get("lead_angle") is not None and stage_losses(kind).lead_angle is None:
+            yield "lead_angle", "Only worms and screws have a lead angle. Leave it out.", ()
         if said == 0:
             message = "How much slower does this stage make it? Count the teeth of both wheels."
             yield "motor_teeth", message, ("12",)

@@ -11,6 +11,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from turnercalc.mechanics.gearing import back_driven_efficiency, torque_before_stage
+from turnercalc.mechanics.screws import thread_back_efficiency
 from turnercalc.tables import Range3, StageLosses
 
 Array = NDArray[np.float64]
@@ -33,30 +35,59 @@ class Stage:
         Share of the work that arrives when the motor drives [-].
     no_load_drag : float
         Torque it takes at its motor side without load [N·m].
+    lead_angle : float or None
+        Of the thread of a worm or screw [rad], whose loss is not in proportion to its load; None
+        for everything else.
     """
 
     kind: str
     ratio: float
     efficiency: Range3
     no_load_drag: float = 0.0
+    lead_angle: float | None = None
 
     @classmethod
-    def of_kind(cls, losses: StageLosses, ratio: float, efficiency: Range3 | None = None) -> Stage:
-        """Make a stage of a kind of the table, with the table's efficiency unless one is given."""
-        return cls(losses.kind, ratio, efficiency or losses.efficiency, losses.no_load_drag or 0.0)
+    def of_kind(
+        cls,
+        losses: StageLosses,
+        ratio: float,
+        efficiency: Range3 | None = None,
+        lead_angle: float | None = None,
+    ) -> Stage:
+        """Make a stage of a kind of the table, with the table's figures unless others are given."""
+        return cls(
+            losses.kind,
+            ratio,
+            efficiency or losses.efficiency,
+            losses.no_load_drag or 0.0,
+            lead_angle if lead_angle is not None else losses.lead_angle,
+        )
+
+    def back_efficiency(self, efficiency: ArrayLike) -> Array:
+        """Return what of a load's torque arrives at the motor side when the load drives [-].
+
+        Zero or less: the stage holds its load, and the motor has to push although the load would
+        help. By the exact form of an inclined thread for worms and screws, else by the rule of a
+        loss in proportion to the load.
+        """
+        eta = np.asarray(efficiency, float)
+        if self.lead_angle is None:
+            return np.asarray(back_driven_efficiency(eta))
+        return np.asarray(thread_back_efficiency(eta, self.lead_angle))
+
+    def holds(self, level: str = "low") -> bool:
+        """Tell whether a load cannot turn it back at a friction level."""
+        eta = getattr(self.efficiency, EFFICIENCY_AT[level])
+        return bool(self.back_efficiency(eta) <= 0.0)
 
     def motor_side(self, torque: ArrayLike, efficiency: ArrayLike) -> Array:
         """Return the torque at the motor side for a torque at the load side [N·m].
 
-        Positive: the motor pushes. The load side's torque is divided by ratio x efficiency when
-        the motor drives; when the load drives, eta_back = 2 - 1/eta of it arrives, and where that
-        is negative the motor has to push although the load drives (load-proportional loss:
-        Coulomb friction in the mesh, from memory).
+        Positive: the motor pushes.
         """
-        load, eta = np.asarray(torque, float), np.asarray(efficiency, float)
-        back = 2.0 - 1.0 / eta
-        carried = np.where(load > 0.0, load / eta, load * back)
-        return np.asarray(carried / self.ratio + self.no_load_drag)
+        eta = np.asarray(efficiency, float)
+        carried = torque_before_stage(torque, self.ratio, eta, self.back_efficiency(eta))
+        return np.asarray(carried + self.no_load_drag)
 
 
 @dataclass(frozen=True)
@@ -104,6 +135,6 @@ class Stages:
         """
         torque: Array = np.abs(np.asarray(shaft_torque, float))
         for stage in reversed(self.stages):
-            back = max(2.0 - 1.0 / stage.efficiency.high, 0.0)
+            back = np.maximum(stage.back_efficiency(stage.efficiency.high), 0.0)
             torque = torque * back / stage.ratio
         return torque

@@ -195,6 +195,45 @@ def screw_back_driven_efficiency(
     return divide_or_nan(np.tan(L - p), np.tan(L))
 
 
+def friction_angle_of(efficiency: Numeric, lead_angle: Numeric) -> Array:
+    """Return the friction angle of a thread whose efficiency with the screw driving is known.
+
+    Parameters
+    ----------
+    efficiency : numeric
+        tan l/tan(l + p), l the lead angle. [-]
+    lead_angle : numeric
+        Of the thread, above 0 and below π/2. [rad]
+
+    Returns
+    -------
+    Array
+        p = atan(tan l/efficiency) - l. [rad] The same p stands for a worm, as the angle whose
+        tangent is its friction over the cosine of its pressure angle.
+    """
+    eta, lead = arrays(efficiency, lead_angle)
+    return np.arctan(divide_or_nan(np.tan(lead), eta)) - lead
+
+
+def thread_back_efficiency(efficiency: Numeric, lead_angle: Numeric) -> Array:
+    """Return the efficiency with the load driving, of a worm or screw that is known by its other.
+
+    Parameters
+    ----------
+    efficiency : numeric
+        With the worm or screw driving. [-]
+    lead_angle : numeric
+        Of the thread. [rad]
+
+    Returns
+    -------
+    Array
+        tan(l - p)/tan l, p the friction angle. [-] Zero or less: it holds its load.
+    """
+    eta, lead = arrays(efficiency, lead_angle)
+    return divide_or_nan(np.tan(lead - friction_angle_of(eta, lead)), np.tan(lead))
+
+
 def screw_holds(
     mean_diameter: Numeric, lead: Numeric, friction: Numeric, half_flank_angle: Numeric = 0.0
 ) -> Mask:

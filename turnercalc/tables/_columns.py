@@ -212,6 +212,7 @@ SCHEMAS: Mapping[str, Schema] = {
             **{c: Number(0.05, 1) for c in ("low", "middle", "high")},
             "no_load_drag_Nm": Number(0, 1, optional=True),
             "back_driving": Text(choices=("load proportional", "exact", "slips")),
+            "lead_angle_deg": Number(0.5, 60, optional=True),
             "note": Text(),
             **_STANDING_MIXED,
         },

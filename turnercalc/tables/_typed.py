@@ -223,6 +223,8 @@ class StageLosses:
     back_driving : str
         ``load proportional`` (2 - 1/efficiency), ``exact`` (screw and worm formulas) or
         ``slips``.
+    lead_angle : float or None
+        Of the thread of a worm or screw [rad]; None for everything else.
     source, how : str
         Where it comes from and how it came to us.
     """
@@ -233,6 +235,7 @@ class StageLosses:
     back_driving: str
     source: str
     how: str
+    lead_angle: float | None = None
 
 
 def stage_losses(kind: str) -> StageLosses:
@@ -245,6 +248,7 @@ def stage_losses(kind: str) -> StageLosses:
         back_driving=row.text("back_driving"),
         source=row.source,
         how=row.how,
+        lead_angle=row.maybe_si("lead_angle"),
     )
 
 
