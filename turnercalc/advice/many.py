@@ -45,11 +45,12 @@ def fast_fields(turner: Turner, drive: Drive) -> frozenset[str]:
 
 
 def with_lengths(
-    turner: Turner, drive: Drive, lengths: Mapping[str, Array]
+    turner: Turner, drive: Drive, lengths: Mapping[str, Array], *, anew: bool = True
 ) -> tuple[Turner, Drive]:
     """Return turner and drive with lengths of many designs: field path -> (design,) [m].
 
-    The drive is put together anew where its way of being put together depends on the lengths.
+    Where its way of being put together depends on the lengths, the drive is put together `anew`;
+    builds of one design that come out a little otherwise stay put together as that is.
     """
     changed: list[Any] = []
     for owner in (turner, drive):
@@ -60,7 +61,7 @@ def with_lengths(
         }
         changed.append(replace(owner, **new) if new else owner)  # type: ignore[type-var]
     turner, drive = changed
-    if turner.rests_on_pin and not drive.both_ways:
+    if anew and turner.rests_on_pin and not drive.both_ways:
         drive = drive.assemble(turner.path())
     return turner, drive
 
@@ -118,13 +119,19 @@ def _between(at: NDArray[np.intp], count: int) -> Mask:
 
 
 def ends_in_blocks(
-    turner: Turner, drive: Drive, lengths: Mapping[str, Array], count: int = 72
+    turner: Turner,
+    drive: Drive,
+    lengths: Mapping[str, Array],
+    count: int = 72,
+    *,
+    anew: bool = True,
 ) -> ManyEnds:
     """Return the ends of designs given by their lengths, block by block."""
     total = len(next(iter(lengths.values())))
     low, high = np.empty(total), np.empty(total)
     for part in blocks(total, BLOCK):
-        many = with_lengths(turner, drive, {path: v[part] for path, v in lengths.items()})
+        some = {path: values[part] for path, values in lengths.items()}
+        many = with_lengths(turner, drive, some, anew=anew)
         ends = ends_of_many(*many, count)
         low[part], high[part] = ends.low, ends.high
     return ManyEnds(low, high)
@@ -153,7 +160,9 @@ def free_peaks(
     drive: Drive,
     lengths: Mapping[str, Array],
     loads: Sequence[LoadCase],
-    count: int = 36,
+    count: int = 72,
+    *,
+    anew: bool = True,
 ) -> Array:
     """Return the largest shaft torque without friction, shape (design, load, direction)."""
     cells = np.stack([case.cells for case in loads]).astype(float)
@@ -161,7 +170,8 @@ def free_peaks(
     found = np.empty((total, len(loads), 2))
     position = drive.positions(turner.travel, count)
     for part in blocks(total, BLOCK):
-        many = with_lengths(turner, drive, {path: v[part] for path, v in lengths.items()})
+        some = {path: values[part] for path, values in lengths.items()}
+        many = with_lengths(turner, drive, some, anew=anew)
         torque = frictionless(*many, cells, position)[3][:, :, 0, 0]
         found[part, :, 0] = torque.max(axis=-1)
         found[part, :, 1] = -torque.min(axis=-1)
@@ -175,7 +185,7 @@ def peaks_with_friction(
     loads: Sequence[LoadCase],
     *,
     level: str = "middle",
-    count: int = 36,
+    count: int = 72,
 ) -> Array:
     """Return the largest shaft torque with friction, shape (design, load, direction).
 

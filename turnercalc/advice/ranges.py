@@ -116,7 +116,7 @@ def read_range(design: Design, text: str) -> Range:
     return Range(path, _tuple(values, info.phrase.whole), info.phrase.quantity)
 
 
-def _tuple(values: np.ndarray, whole: bool) -> tuple[Any, ...]:  # type: ignore[type-arg]
+def _tuple(values: np.ndarray, whole: bool) -> tuple[Any, ...]:
     if whole:
         return tuple(round(value) for value in values.tolist())
     # 0.1 + 0.2 is not what a builder wrote; a billionth of a metre is.

@@ -295,6 +295,15 @@ SCHEMAS: Mapping[str, Schema] = {
         },
         rising=(("shear_modulus_GPa", "youngs_modulus_GPa"),),
     ),
+    "build_errors": Schema(
+        key="id",
+        columns={
+            "id": Text(),
+            "text": Text(),
+            "reason": Text(),
+            **_STANDING,
+        },
+    ),
     "stock_teeth": Schema(
         key="kind",
         columns={

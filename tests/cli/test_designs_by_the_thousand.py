@@ -1,0 +1,60 @@
+"""The commands that answer from many sizings, run as a person runs them."""
+
+import json
+from pathlib import Path
+
+from turnercalc.design import read_design
+from turnercalc.sizing import size
+
+from .conftest import Run
+
+EXAMPLE = str(Path(__file__).parents[2] / "examples" / "larder-rack.toml")
+MOTORS = str(Path(__file__).parents[2] / "examples" / "motors.csv")
+
+
+def narrow(text: str) -> bool:
+    return all(len(line) <= 80 for line in text.splitlines())
+
+
+def test_lengths_page_json_and_files(run: Run, tmp_path: Path) -> None:
+    within = ("--within", "arm.length=80..80mm", "--within", "crank.height=-240..-180mm")
+    outcome = run("lengths", EXAMPLE, *within, "--write", str(tmp_path), "--trays")
+    assert outcome.code == 0
+    assert narrow(outcome.out)
+    assert "trays fit" in outcome.out
+    record = json.loads(run("lengths", EXAMPLE, *within, "--json").out)
+    files = sorted(tmp_path.glob("*.toml"))
+    assert len(files) == len(record["suggestions"]) > 0
+    for file, told in zip(files, record["suggestions"], strict=True):
+        sizing = size(read_design(file))
+        assert sizing.cycle is not None
+        assert sizing.verdict.value == told["verdict"]
+        for field, text in told["set"].items():
+            assert f'--set {field}="{text}"' in outcome.out
+            assert sizing.design.origin[field].text == text
+    again = run("lengths", EXAMPLE, *within, "--write", str(tmp_path))
+    assert again.code == 2, "nothing is overwritten unless asked"
+
+
+def test_lengths_that_cannot_be_are_a_no(run: Run) -> None:
+    outcome = run("lengths", EXAMPLE, "--set", "box.width=200 mm")
+    assert outcome.code == 1
+    assert "does not fit the box by itself" in outcome.out
+
+
+def test_lengths_with_a_wrong_field_or_range(run: Run) -> None:
+    assert "Nearest: crank.height" in run("lengths", EXAMPLE, "--within", "crank.hieght=1..2mm").err
+    assert "runs backwards" in run("lengths", EXAMPLE, "--within", "crank.height=9..2mm").err
+
+
+def test_tolerance_page_and_json(run: Run) -> None:
+    arguments = ("tolerance", EXAMPLE, "-m", MOTORS, "--builds", "500", "--seed", "4")
+    outcome = run(*arguments)
+    assert outcome.code == 0
+    assert narrow(outcome.out)
+    assert "seed 4" in outcome.out
+    assert outcome.err == ""
+    record = json.loads(run(*arguments, "--json").out)
+    assert record["builds"] == 500
+    assert 0.9 < record["share_inside"] <= 1.0
+    assert json.loads(run(*arguments, "--json").out) == record

@@ -1,0 +1,97 @@
+"""What is told of very many builds."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from turnercalc.advice.tolerance.errors import Source
+from turnercalc.design import Design
+from turnercalc.sizing import Sizing
+
+
+@dataclass(frozen=True)
+class Spread:
+    """How one figure comes out.
+
+    Attributes
+    ----------
+    nominal : float
+        As meant [rad, m, N·m or N].
+    mean, deviation, least, most : float
+        Over the builds.
+    low, high : float
+        95 of 100 builds lie between them.
+    shares : mapping
+        Field path -> share of the variance that this error alone brings; largest first.
+    """
+
+    nominal: float
+    mean: float
+    deviation: float
+    least: float
+    most: float
+    low: float
+    high: float
+    shares: Mapping[str, float]
+
+
+@dataclass(frozen=True)
+class Judged:
+    """How a design comes out when it is built and known no better than it is.
+
+    Attributes
+    ----------
+    design : Design
+        As meant.
+    sizing : Sizing
+        Its sizing.
+    count, seed : int
+        Builds, and the seed they were drawn with.
+    sources : tuple of Source
+        What was drawn.
+    low, high : Spread
+        The two ends of the swing [rad or m].
+    peak : Spread
+        Hardest planned shaft torque in the direction it turns [N·m or N].
+    goes_through : float
+        Share of the builds that go through at all.
+    inside : float or None
+        Share inside the tilt limits at both ends; None where the turner has none.
+    inside_error : float or None
+        Its standard error.
+    limits : tuple of float
+        Those limits, least and most tilt to each side [rad].
+    strong : float or None
+        Share in which the chosen motor is strong enough to turn at all; None without a motor.
+    strong_error : float or None
+        Its standard error.
+    wanted : float or None
+        Share in which it is times enough as wanted.
+    good : float
+        Share with both ends right and the motor strong enough, of what can be judged.
+    good_error : float
+        Its standard error.
+    accuracy : float or None
+        Error of every marked length, 95 of 100 within it, with which 95 % would be inside the
+        limits [m]; 0 where no accuracy gives that, None where the turner has no limits.
+    """
+
+    design: Design
+    sizing: Sizing
+    count: int
+    seed: int
+    sources: tuple[Source, ...]
+    low: Spread
+    high: Spread
+    peak: Spread
+    goes_through: float
+    inside: float | None
+    inside_error: float | None
+    limits: tuple[float, float]
+    strong: float | None
+    strong_error: float | None
+    wanted: float | None
+    good: float
+    good_error: float
+    accuracy: float | None
