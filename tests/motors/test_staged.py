@@ -60,7 +60,7 @@ def test_the_torque_goes_with_ratio_and_efficiency():
     asked = rated / plain.times_enough / ratio / losses.efficiency.middle
     asked += losses.no_load_drag or 0.0
     # the little that inertia asks falls with the third power of the ratio
-    assert plain.staged.result.times_enough == pytest.approx(rated / asked, rel=1e-3)
+    assert plain.staged.result.times_enough == pytest.approx(rated / asked, rel=5e-3)
 
 
 def test_motors_that_do_and_motors_no_stage_helps_get_none():
