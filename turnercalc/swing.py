@@ -67,6 +67,16 @@ def ends(turner: Turner, drive: Drive, count: int = 360) -> Ends:
     return Ends(low, high, at_low, at_high, rests=rest_low and rest_high)
 
 
+def egg_turn(turner: Turner, move: float) -> float | None:
+    """Return how far a typical egg is turned in one move [rad]; None where nobody says.
+
+    Eggs held on a part that swings turn as it does. A turner whose eggs turn otherwise says in
+    `egg_turns` how far they turn per unit of its coordinate [-, or rad/m].
+    """
+    turns = getattr(turner, "egg_turns", 1.0 if turner.coordinate_unit == "rad" else None)
+    return None if turns is None else abs(turns * move)
+
+
 def rests(turner: Turner, swing: Ends) -> tuple[float, ...]:
     """Return the drive positions at which it rests after a move, each once, in a turn's order.
 

@@ -19,6 +19,8 @@ FIELDS = ("drum.shelf_radius", "drum.shelves", "eggs.largest")
 def judge(evidence: Evidence) -> Iterator[Finding]:
     """Yield the gap between the largest eggs of two neighbouring shelves."""
     drum, breadth = on_drum(evidence), evidence.ingredients.lot.largest.breadth
+    if drum is None:
+        return
     chord = 2.0 * float(drum.shelf_radius) * math.sin(math.pi / drum.shelves)
     gap, rule = chord - breadth, limit("egg_gap")
     text = f"{millimetres(gap)} between the largest eggs of two shelves."

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from turnercalc.checks.evidence import Evidence
+from turnercalc.checks.on_drum import on_drum
 from turnercalc.checks.wording import judged
 from turnercalc.eggs.holders import NET
 from turnercalc.findings import Answer, Finding
@@ -27,6 +28,8 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
     egg rolls on one and slides on the other with twice the way. Overhead it comes off the foam
     where W is more than P.
     """
+    if on_drum(evidence) is None:
+        return
     rule = limit("held_press")
     seating, lot = evidence.ingredients.seating, evidence.ingredients.lot
     if seating.seat.held_by != NET:

@@ -21,6 +21,8 @@ WORTH_SAYING = 0.05
 def judge(evidence: Evidence) -> Iterator[Finding]:
     """Yield what the heavy side asks for when it is level with the axle, without friction."""
     drum = on_drum(evidence)
+    if drum is None:
+        return
     cases = drum.load_cases()
     every = drum.imbalance(np.stack([case.cells for case in cases]).astype(float))
     planned = [i for i, case in enumerate(cases) if case.planned]

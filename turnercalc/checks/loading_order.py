@@ -19,6 +19,8 @@ FIELDS = ("drum.filled",)
 def judge(evidence: Evidence) -> Iterator[Finding]:
     """Yield the order of filling that keeps the imbalance least, and how large it then gets."""
     drum = on_drum(evidence)
+    if drum is None:
+        return
     order = loading_order(drum.shelves, 1.0, drum.empty_in_shelves)
     shelf = drum.eggs_per_shelf * drum.egg_mass * float(drum.shelf_radius) * STANDARD_GRAVITY
     most = shelf * float(order_moments(order, 1.0, drum.empty_in_shelves).max())

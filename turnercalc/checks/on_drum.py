@@ -10,10 +10,9 @@ from turnercalc.turners.rotating_drum import RotatingDrum
 FULL_TURN = 2.0 * math.pi
 
 
-def on_drum(evidence: Evidence) -> RotatingDrum:
-    """Return the drum of a design."""
-    assert isinstance(evidence.turner, RotatingDrum)
-    return evidence.turner
+def on_drum(evidence: Evidence) -> RotatingDrum | None:
+    """Return the drum of a design; None: it has none."""
+    return evidence.turner if isinstance(evidence.turner, RotatingDrum) else None
 
 
 def shelf_words(shelves: tuple[int, ...]) -> str:

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from turnercalc.checks.evidence import Evidence
 from turnercalc.checks.on_drum import on_drum
@@ -13,6 +15,7 @@ from turnercalc.findings import Answer, Finding
 from turnercalc.loads import planned
 from turnercalc.tables import limit
 from turnercalc.turners.drum_sections import BOTH_SIDES
+from turnercalc.turners.rotating_drum import RotatingDrum
 from turnercalc.turners.support_rollers import climbing_force, gripping_force
 
 ID = "roller_grip"
@@ -20,14 +23,16 @@ TITLE = "Roller grip"
 FIELDS = ("rollers.grip", "rollers.press", "rollers.spacing", "drum.filled")
 FRICTION_ROLLER = "friction roller"
 
+Array = NDArray[np.float64]
+
 
 def judge(evidence: Evidence) -> Iterator[Finding]:
     """Yield what the rim takes at the roller, with high friction, against the least grip."""
-    stages, cycle = evidence.stages.stages, evidence.cycle
-    if cycle is None or not stages or stages[-1].kind != FRICTION_ROLLER:
+    stages, cycle, drum = evidence.stages.stages, evidence.cycle, on_drum(evidence)
+    if drum is None or cycle is None or not stages or stages[-1].kind != FRICTION_ROLLER:
         return
     rollers, rule = evidence.ingredients.sections.get("rollers"), limit("roller_grip")
-    carries = on_drum(evidence).rollers is not None
+    carries = drum.rollers is not None
     if rollers is None or (not carries and rollers.press is None):
         yield judged(
             ID,
@@ -41,7 +46,8 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
         return
     pulls = np.nanmax(np.abs(cycle.shaft_torque[:, cycle.levels.index("high")]), axis=(1, 2))
     pulls = pulls / (0.5 * rollers.rim)
-    grips, climbs = _gripped(evidence)
+    cells = np.stack([case.cells for case in cycle.loads]).astype(float)
+    grips, climbs = _gripped(drum, rollers, cells)
     least = np.minimum(grips, climbs)
     hard = [i for i in np.flatnonzero(planned(cycle)) if pulls[i] > 0.0]
     if not hard:
@@ -64,11 +70,8 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
     yield judged(ID, TITLE, times, rule, text[0].upper() + text[1:], fields=FIELDS)
 
 
-def _gripped(evidence: Evidence) -> tuple[np.ndarray, np.ndarray]:
+def _gripped(drum: RotatingDrum, rollers: Any, cells: Array) -> tuple[Array, Array]:
     """Return the pull at which the roller slips, and at which the drum climbs out, by load [N]."""
-    assert evidence.cycle is not None
-    drum, rollers = on_drum(evidence), evidence.ingredients.sections["rollers"]
-    cells = np.stack([case.cells for case in evidence.cycle.loads]).astype(float)
     weight = drum.weight(cells).reshape(-1)
     grip = rollers.grip.low
     if drum.rollers is None:

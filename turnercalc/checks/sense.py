@@ -10,16 +10,16 @@ from turnercalc.findings import Answer, Finding
 
 ID = "sense"
 TITLE = "To and fro"
-FIELDS = ("turning.sense",)
+FIELDS = ("turning.sense", "turning.motion")
 
 
 def judge(evidence: Evidence) -> Iterator[Finding]:
     """Yield a caution where the design turns the eggs one way for ever."""
     sense = getattr(evidence.ingredients.sections["turning"], "sense", None)
-    if sense is None:
+    if sense is None and not evidence.turner.endless:
         return
     known = next(one for one in practice("gentleness") if one.id == "one_way")
-    one_way = sense == "always the same"
+    one_way = evidence.turner.endless or sense == "always the same"
     text = "The eggs are turned back in the next move."
     if one_way:
         text = f"{known.finding} Let it alternate."

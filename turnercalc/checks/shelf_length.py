@@ -18,6 +18,8 @@ FIELDS = ("box.depth", "drum.eggs_per_shelf", "eggs.largest")
 def judge(evidence: Evidence) -> Iterator[Finding]:
     """Yield what a row of typical eggs leaves of the depth of the box, the largest at its end."""
     drum, lot = on_drum(evidence), evidence.ingredients.lot
+    if drum is None:
+        return
     depth = evidence.ingredients.sections["box"].depth
     row = (drum.eggs_per_shelf - 1) * lot.typical.length + lot.largest.length
     left, rule = depth - row, limit("clearance")

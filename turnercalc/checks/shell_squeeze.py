@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from turnercalc.checks.evidence import Evidence
+from turnercalc.checks.on_drum import on_drum
 from turnercalc.checks.wording import judged
 from turnercalc.eggs.holders import NET
 from turnercalc.findings import Answer, Finding
@@ -18,7 +19,7 @@ FIELDS = ("drum.squeeze",)
 
 def judge(evidence: Evidence) -> Iterator[Finding]:
     """Yield the force on the shell of the largest egg: the press, and its own weight on top."""
-    if evidence.ingredients.seating.seat.held_by != NET:
+    if on_drum(evidence) is None or evidence.ingredients.seating.seat.held_by != NET:
         return
     press, rule = evidence.ingredients.sections["drum"].squeeze, limit("shell_squeeze")
     if press is None:

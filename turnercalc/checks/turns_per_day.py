@@ -8,8 +8,9 @@ from collections.abc import Iterator
 from turnercalc.checks.evidence import Evidence
 from turnercalc.checks.wording import between, degrees, judged, seconds, source_of, worst
 from turnercalc.eggs.practice import evidence as practice
-from turnercalc.eggs.practice import interval, is_turn
+from turnercalc.eggs.practice import interval, is_turn, left_of_turn
 from turnercalc.findings import Answer, Finding
+from turnercalc.swing import egg_turn
 from turnercalc.tables import limit
 
 ID = "turns_per_day"
@@ -21,8 +22,9 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
     """Yield how often the eggs change sides in a day, against hand turning and usual machines."""
     asked = evidence.ingredients.sections["turning"].turns_per_day
     total = evidence.ends.total
-    if evidence.turner.coordinate_unit == "rad" and not math.isnan(total) and not is_turn(total):
-        yield _no_turn(asked, total)
+    turned = egg_turn(evidence.turner, total)
+    if turned is not None and not math.isnan(total) and not is_turn(left_of_turn(turned)):
+        yield _no_turn(asked, turned)
         return
     yield of_count(asked)
 

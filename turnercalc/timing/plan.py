@@ -11,13 +11,15 @@ from numpy.typing import NDArray
 from turnercalc.building import Built
 from turnercalc.cycle import TurnCycle
 from turnercalc.design import Design
-from turnercalc.eggs.practice import is_turn
+from turnercalc.eggs.practice import is_turn, left_of_turn
 from turnercalc.motors import Demand, MotorResult
+from turnercalc.swing import egg_turn
 from turnercalc.timing.counting import Counts, count
 from turnercalc.timing.drift import FULL_TURN, Drift, drift, in_sense, stops
-from turnercalc.timing.limits import SpeedLimits, fine_limit, speed_limits
+from turnercalc.timing.limits import SpeedLimits, fine_limit, one_step, speed_limits
 from turnercalc.timing.rests import share_beyond
 from turnercalc.timing.runs import Runs, runs_of
+from turnercalc.turners.wording import wording_of
 
 Array = NDArray[np.float64]
 
@@ -65,9 +67,12 @@ class Timing:
     beyond, near_level : float
         Distances from level that the two shares go by [rad or m].
     share_beyond, share_near_level : float or None
-        Share of the day further from level than `beyond`, and nearer than `near_level`.
+        Share of the day further from level than `beyond`, and nearer than `near_level`; None
+        without a motor, and where a rest in the middle is as good as any.
     drift : Drift or None
-        What a timer alone would do; None where the shaft does not go round.
+        What a timer alone would do; None where the shaft does not go over and back in one turn.
+    run_time : float or None
+        What the shorter move takes without load [s].
     """
 
     counts: Counts
@@ -87,6 +92,7 @@ class Timing:
     share_beyond: float | None
     share_near_level: float | None
     drift: Drift | None
+    run_time: float | None
 
     @property
     def interval(self) -> float:
@@ -100,12 +106,14 @@ def plan_timing(
     """Return everything about time, with the chosen motor where there is one."""
     turning, swinging = design["turning"], built.turner.coordinate_unit == "rad"
     q = cycle.motion.coordinate
-    total = float(np.nanmax(q) - np.nanmin(q))
+    step = one_step(built.turner)
+    total = float(np.nanmax(q) - np.nanmin(q)) if step is None else step
+    turned = egg_turn(built.turner, total)
     counts = count(
         turning.turns_per_day,
         turning.last_day,
         built.ingredients.lot.species.incubation_days,
-        changes_sides=is_turn(total) if swinging else True,
+        changes_sides=turned is None or is_turn(left_of_turn(turned)),
     )
     limits = speed_limits(built.turner, cycle.motion)
     runs = runs_of(cycle, demand, chosen)
@@ -113,8 +121,10 @@ def plan_timing(
     lesser_end = float(min(np.nanmax(q), -np.nanmin(q)))
     beyond, near = _distances(swinging, lesser_end)
     stopped_by = design["motor"].stopped_by
-    wander = _drift(cycle, runs, lesser_end, swinging)
+    wander = _drift(cycle, runs, lesser_end, swinging) if step is None else None
     rests = _rests(cycle, runs, stopped_by, wander, counts)
+    middle_counts = wording_of(built.turner).middle_counts
+    resting = runs if middle_counts else None
     return Timing(
         counts=counts,
         stopped_by=stopped_by,
@@ -132,9 +142,10 @@ def plan_timing(
         peak_acceleration=limits.gentleness.acceleration(runs.fastest) if runs else None,
         beyond=beyond,
         near_level=near,
-        share_beyond=_share(cycle, demand, runs, rests, beyond),
-        share_near_level=_less(_share(cycle, demand, runs, rests, near)),
+        share_beyond=_share(cycle, demand, resting, rests, beyond),
+        share_near_level=_less(_share(cycle, demand, resting, rests, near)),
         drift=wander,
+        run_time=limits.shortest_travel / runs.free_speed if runs else None,
     )
 
 

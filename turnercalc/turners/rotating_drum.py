@@ -34,6 +34,9 @@ WORDING = Wording(
     away="turning on",
     back="turning back",
     sign="anticlockwise of upright, which is shelf 1 on top",
+    sides=("anticlockwise", "clockwise"),
+    keys=("anticlockwise", "clockwise"),
+    middle_counts=False,
 )
 #: A drum that always goes on the same way round counts its turn anticlockwise from upright.
 ONE_WAY_WORDING = replace(WORDING, away="turning anticlockwise", back="turning clockwise")

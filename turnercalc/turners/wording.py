@@ -23,8 +23,15 @@ class Wording:
         On its way from the middle, and to it.
     sign : str
         What a positive figure of the coordinate means.
+    sides : tuple of str
+        In a word each, where it is above and below the middle.
+    keys : tuple of str
+        The same for records: what stands before the unit of either end, counted as positive.
     falls : bool
         Whether weight moves it by itself once nothing holds it.
+    middle_counts : bool
+        Whether eggs that rest in the middle are as good as not turned; else only how far one
+        rest is from the next counts.
     """
 
     coordinate: str = "tilt"
@@ -35,7 +42,10 @@ class Wording:
     away: str = "going down"
     back: str = "coming up"
     sign: str = "left side down"
+    sides: tuple[str, str] = ("left", "right")
+    keys: tuple[str, str] = ("left_down", "right_down")
     falls: bool = True
+    middle_counts: bool = True
 
 
 TILTING = Wording()

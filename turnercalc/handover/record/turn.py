@@ -14,6 +14,7 @@ from turnercalc.handover.numbers import rounded
 from turnercalc.handover.record.gaps import Gaps
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
 from turnercalc.swing import lengths, sensitivities
+from turnercalc.turners.wording import wording_of as words_of_turner
 
 if TYPE_CHECKING:
     from turnercalc.sizing import Sizing
@@ -28,19 +29,20 @@ JAMS = "friction holds it there, or the motor does not get through"
 def swing_record(sizing: Sizing, gaps: Gaps) -> dict[str, Any]:
     """Return both ends, as designed and as built: ``tilt`` in degrees or ``slide`` in mm."""
     swings = sizing.turner.coordinate_unit == "rad"
-    name, unit, per_si = ("tilt", "deg", _DEGREES) if swings else ("slide", "mm", 1e3)
+    unit, per_si = ("deg", _DEGREES) if swings else ("mm", 1e3)
+    name = _coordinate(sizing)
     if sizing.cycle is None:
         return {name: gaps.known(name, None, NO_CYCLE)}
-    low, high = ("right_down", "left_down") if swings else ("lowest", "highest")
+    high, low = words_of_turner(sizing.turner).keys if swings else ("highest", "lowest")
     ends, built = sizing.ends, sizing.as_built
-    sign = -1.0 if swings else 1.0
+    sign = -1.0 if swings and ends.low else 1.0
+    wanted = sizing.turner.travel
+    each_side = swings and wanted[0] == -wanted[1]
     record = {
         f"{high}_{unit}": rounded(ends.high, per_si),
         f"{low}_{unit}": rounded(sign * ends.low, per_si),
         f"total_{unit}": rounded(ends.total, per_si),
-        f"wanted_{'each_side_' if swings else 'highest_'}{unit}": rounded(
-            sizing.turner.travel[1], per_si
-        ),
+        f"wanted_{'each_side' if each_side else 'highest'}_{unit}": rounded(wanted[1], per_si),
     }
     if built is not None:
         record |= {
@@ -49,6 +51,13 @@ def swing_record(sizing: Sizing, gaps: Gaps) -> dict[str, Any]:
             f"play_{unit}": rounded(built.play_swing, per_si),
         }
     return {name: record}
+
+
+def _coordinate(sizing: Sizing) -> str:
+    """Return what the turner's coordinate is called in keys: ``tilt``, ``turn``, ``slide``."""
+    if sizing.turner.coordinate_unit != "rad":
+        return "slide"
+    return words_of_turner(sizing.turner).coordinate.replace(" ", "_")
 
 
 def linkage_record(sizing: Sizing, gaps: Gaps) -> dict[str, Any]:
@@ -124,6 +133,7 @@ def _load(sizing: Sizing, index: int, gaps: Gaps) -> dict[str, Any]:
     at = torque[middle, better]
     place = None if np.isnan(at).any() else float(cycle.motion.coordinate[int(at.argmax())])
     load_name = "peak_load_torque_Nm" if swings else "peak_load_force_N"
+    peak_at = f"peak_at_{_coordinate(sizing)}_{'deg' if swings else 'mm'}"
     record: dict[str, Any] = {
         "id": case.id,
         "name": case.name,
@@ -139,11 +149,7 @@ def _load(sizing: Sizing, index: int, gaps: Gaps) -> dict[str, Any]:
             }
             for direction, word in enumerate(wording_of(sizing.drive).ways)
         },
-        "peak_at_tilt_deg" if swings else "peak_at_slide_mm": number(
-            "peak_at_tilt_deg" if swings else "peak_at_slide_mm",
-            place,
-            _DEGREES if swings else 1e3,
-        ),
+        peak_at: number(peak_at, place, _DEGREES if swings else 1e3),
     }
     if sizing.starting is not None:
         start = sizing.starting.shaft_torque[index, 0, better].max()
@@ -185,13 +191,14 @@ def motion_record(sizing: Sizing, gaps: Gaps) -> dict[str, Any] | None:
         "knock_acceleration_g0": gaps.known(
             "motion knock_acceleration_g0", None, "how stiff the stop is, nobody knows"
         ),
-        f"share_of_day_beyond_{beyond}": number(
-            f"share_of_day_beyond_{beyond}", timing.share_beyond
-        ),
-        f"share_of_day_within_{near}": number(
-            f"share_of_day_within_{near}", timing.share_near_level
-        ),
     }
+    if words_of_turner(sizing.turner).middle_counts:
+        shares = (
+            ("beyond", beyond, timing.share_beyond),
+            ("within", near, timing.share_near_level),
+        )
+        for how, where, share in shares:
+            record[f"share_of_day_{how}_{where}"] = number(f"share_of_day_{how}_{where}", share)
     if knock is not None and knock.value is not None:
         record["knock_like_a_fall_of_mm"] = rounded(knock.value)
     return record
@@ -219,6 +226,8 @@ def timer_record(sizing: Sizing, gaps: Gaps) -> dict[str, Any] | None:
             timing.limits.fastest, _RPM if sizing.drive.position_unit == "rad" else 1e3
         ),
     }
+    if drift is None and timing.stopped_by == "timer":
+        record["run_time_s"] = gaps.number("timer run_time_s", timing.run_time, NO_MOTOR)
     if drift is not None:
         long = "not within the longest hatch"
         record["by_time_alone"] = {
@@ -241,12 +250,13 @@ def sensitivity_records(sizing: Sizing) -> list[dict[str, Any]]:
     swings = sizing.turner.coordinate_unit == "rad"
     found = sensitivities(sizing.turner, sizing.drive)
     if swings:
+        high, low = words_of_turner(sizing.turner).keys
         return [
             {
                 "field": one.field,
                 "per": "1 mm",
-                "left_down_deg": rounded(one.high, _DEGREES * 1e-3),
-                "right_down_deg": rounded(-one.low, _DEGREES * 1e-3),
+                f"{high}_deg": rounded(one.high, _DEGREES * 1e-3),
+                f"{low}_deg": rounded(-one.low, _DEGREES * 1e-3),
             }
             for one in found
         ]
