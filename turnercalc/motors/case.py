@@ -189,6 +189,7 @@ def build_case(motor: Motor, demand: Demand) -> Case:
     at_hand = on_supply(motor, match, hertz)
     counted = _counted(at_hand, traits, match, demand)
     speeds = _speeds(at_hand, traits, match, demand)
+    counted = _faded(counted, traits, speeds)
     line = None
     if speeds is not None and counted.torque is not None:
         share = supply_share(at_hand, traits, match)
@@ -224,6 +225,19 @@ def _counted(motor: Motor, traits: Traits, match: SupplyMatch, demand: Demand) -
     return counted
 
 
+def _faded(counted: Dependable, traits: Traits, speeds: SpeedRange | None) -> Dependable:
+    """Return what a stepper gives at its speed.
+
+    Up to its corner speed the winding's current, and so its torque, is the full one; above, the
+    time for the current to rise runs out and the torque falls as the speed grows (D. W. Jones,
+    Stepping Motor Physics, Univ. of Iowa; the corner of each class from memory).
+    """
+    corner = traits.corner_speed
+    if corner is None or speeds is None or not traits.all_steppers or speeds.nominal <= corner:
+        return counted
+    return counted.scaled(corner / speeds.nominal)
+
+
 def _speeds(motor: Motor, traits: Traits, match: SupplyMatch, demand: Demand) -> SpeedRange | None:
     if traits.linear:
         speed = motor.travel_speed
@@ -236,6 +250,9 @@ def _speeds(motor: Motor, traits: Traits, match: SupplyMatch, demand: Demand) ->
     if fastest is None:
         return None
     speed = min(fastest, demand.speed_max)
+    if traits.all_steppers and traits.corner_speed is not None:
+        # No control would run it past its corner unless the moves would get too long.
+        speed = min(speed, max(traits.corner_speed, demand.speed_min))
     return SpeedRange(speed, speed, speed)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from turnercalc import units
 from turnercalc.findings import Answer, Finding
 from turnercalc.motors.case import Case
+from turnercalc.motors.electric import holding_power, standing_power
 from turnercalc.motors.questions import Question
 from turnercalc.tables import limit
 
@@ -67,14 +68,11 @@ def average_heat(case: Case) -> float | None:
     """Return the heat the motor puts into the box, averaged over the day [W]; None if unknown."""
     if not case.demand.inside:
         return 0.0
-    power = input_power(case)
-    run = _run(case)
-    if power is None or run is None:
+    power, rest, run = input_power(case), standing_power(case), _run(case)
+    if power is None or rest is None or run is None:
         return None
-    moving = power * min(1.0, run / case.demand.interval_s)
-    if _hot_at_rest(case):
-        return power
-    return moving
+    moving = min(1.0, run / case.demand.interval_s)
+    return power * moving + rest * (1.0 - moving)
 
 
 def warmest_heat(case: Case) -> float | None:
@@ -83,18 +81,19 @@ def warmest_heat(case: Case) -> float | None:
     Not averaged over longer: a small box follows within minutes, so a long pause must not make
     a hot motor look cool.
     """
-    power, run = input_power(case), _run(case)
-    if power is None or run is None:
+    power, rest, run = input_power(case), standing_power(case), _run(case)
+    if power is None or rest is None or run is None:
         return None
-    if _hot_at_rest(case):
-        return power
     moves = max(1.0, 600.0 / case.demand.interval_s)
-    return power * min(1.0, moves * run / 600.0)
+    moving = min(1.0, moves * run / 600.0)
+    return power * moving + rest * (1.0 - moving)
 
 
 def input_power(case: Case) -> float | None:
-    """Return what the motor draws [W], or None."""
+    """Return what the motor draws while it runs [W], or None."""
     motor = case.motor
+    if case.traits.all_steppers:
+        return holding_power(case)
     if motor.input_power is not None:
         return motor.input_power
     if motor.rated_current is not None and case.match.volts is not None:

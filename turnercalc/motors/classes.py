@@ -62,6 +62,8 @@ class MotorClass:
         Lowest supply to reckon with, as a share of nominal [ratio].
     side_load : float or None
         What the output shaft usually bears square to it [N].
+    run_down_low, run_down_high : float
+        From switching off to standstill, without load [s].
     when_stalled : str
         What a stall does, for people.
     note, source, how : str
@@ -86,6 +88,8 @@ class MotorClass:
     torque_low: float | None
     torque_high: float | None
     side_load: float | None
+    run_down_low: float
+    run_down_high: float
     when_stalled: str
     note: str
     source: str
@@ -137,6 +141,8 @@ def _typed(row: Row) -> MotorClass:
         torque_low=row.maybe_si("torque_low"),
         torque_high=row.maybe_si("torque_high"),
         side_load=row.maybe_si("side_load"),
+        run_down_low=row.si("run_down_low"),
+        run_down_high=row.si("run_down_high"),
         when_stalled=row.text("when_stalled"),
         note=row.text("note"),
         source=row.source,

@@ -12,6 +12,7 @@ from turnercalc.motors import checks_place, checks_running, checks_strength
 from turnercalc.motors.case import Case, Move, build_case
 from turnercalc.motors.checks_strength import times, told_times
 from turnercalc.motors.demand import Demand
+from turnercalc.motors.electric import Electric, electric
 from turnercalc.motors.line import Line
 from turnercalc.motors.motor import Motor, MotorFile, MotorRow
 
@@ -82,6 +83,10 @@ class MotorResult:
         The finding it comes from.
     if_so : tuple of MotorResult
         For a row that is not used: the results of the readings that would be possible.
+    electric : Electric or None
+        What it draws, the supply and the fuse for it; None where it is not judged.
+    run_down : (float, float) or None
+        Shortest and longest time from switching off to standstill, without load [s].
     staged : Staged or None
         The stock stage that would make it fit, where it does not as it stands.
     without_stages : MotorResult or None
@@ -103,6 +108,8 @@ class MotorResult:
     why: str
     deciding: Finding | None
     if_so: tuple[MotorResult, ...] = ()
+    electric: Electric | None = None
+    run_down: tuple[float, float] | None = None
     staged: Staged | None = None
     without_stages: MotorResult | None = None
 
@@ -266,6 +273,8 @@ def _judge_motor(motor: Motor, demand: Demand) -> MotorResult:
         findings=findings,
         moves=case.moves,
         average_heat_in_box=checks_place.average_heat(case),
+        electric=electric(case),
+        run_down=case.traits.run_down,
         why=_why(case, verdict, deciding),
         deciding=deciding,
     )

@@ -40,6 +40,10 @@ class Traits:
         [ratio]
     side_load : float or None
         [N]
+    run_down : (float, float)
+        Shortest and longest time from switching off to standstill, without load [s].
+    corner_speed : float or None
+        Speed above which a stepper's torque falls [rad/s]; None for any other motor.
     """
 
     classes: tuple[MotorClass, ...]
@@ -54,6 +58,8 @@ class Traits:
     speed_drop: float
     supply_low: float
     side_load: float | None
+    run_down: tuple[float, float]
+    corner_speed: float | None
 
     @property
     def only(self) -> MotorClass | None:
@@ -116,6 +122,8 @@ def _traits(names: tuple[str, ...], certain: bool) -> Traits:
         speed_drop=max(c.speed_drop for c in classes),
         supply_low=min(c.supply_low for c in classes),
         side_load=None if None in side_loads else _least(side_loads),
+        run_down=(min(c.run_down_low for c in classes), max(c.run_down_high for c in classes)),
+        corner_speed=_least(c.speed_high for c in classes if c.counted_figure == "holding"),
     )
 
 

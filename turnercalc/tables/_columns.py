@@ -244,6 +244,8 @@ SCHEMAS: Mapping[str, Schema] = {
             "force_low_N": Number(0, 20000, optional=True),
             "force_high_N": Number(0, 20000, optional=True),
             "side_load_N": Number(0, 2000, optional=True),
+            "run_down_low_s": Number(0, 10),
+            "run_down_high_s": Number(0, 10),
             "when_stalled": Text(),
             "note": Text(),
             **_STANDING_MIXED,
@@ -254,6 +256,7 @@ SCHEMAS: Mapping[str, Schema] = {
             ("torque_low_Nm", "torque_high_Nm"),
             ("travel_speed_low_mm_per_s", "travel_speed_high_mm_per_s"),
             ("force_low_N", "force_high_N"),
+            ("run_down_low_s", "run_down_high_s"),
         ),
     ),
     "weight_classes": Schema(
