@@ -9,6 +9,7 @@ from turnercalc.motors import MotorFile
 from turnercalc.parts.marking import Marks, marked_lengths
 from turnercalc.parts.workshop import made_for
 from turnercalc.sizing import Sizing, size
+from turnercalc.swing import lengths
 
 
 @dataclass(frozen=True)
@@ -50,12 +51,17 @@ def as_marked(sizing: Sizing, marks: Marks, motor_file: MotorFile | None = None)
         The file it was sized with.
     """
     made = made_for(sizing.turner, sizing.drive, sizing.ingredients)
+    design = sizing.design
+    decide = lengths(sizing.turner, sizing.drive)
+    # What the builder left out follows from the rest, such as the place of an end switch.
+    left_out = {path for path in decide if design.value(path) is None}
     before = dict(made.marked)
     wanted = {path: marks.nearest(value) for path, value in before.items()}
-    wanted |= marked_lengths(sizing.turner, sizing.drive, marks)
-    before |= {path: float(sizing.design.value(path)) for path in wanted if path not in before}
+    wanted |= marked_lengths(sizing.turner, sizing.drive, marks, left_out)
+    before |= {path: length for path, length in decide.items() if path not in left_out}
     changed = {path: old for path, old in before.items() if abs(wanted[path] - old) > 1e-9}
     if not changed:
         return AsMarked(marks, wanted, {}, sizing, sizing)
-    design = sizing.design.replace({path: wanted[path] for path in changed}, si=True)
-    return AsMarked(marks, wanted, changed, sizing, size(design, motor_file))
+    changes = {path: wanted[path] for path in changed}
+    rounded = design.replace(changes, si=True)
+    return AsMarked(marks, wanted, changed, sizing, size(rounded, motor_file))

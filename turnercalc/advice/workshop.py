@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from turnercalc.advice.as_marked import AsMarked, as_marked
 from turnercalc.motors import MotorFile
-from turnercalc.parts.cutting import Cut, Strip, cut_list, strips
+from turnercalc.parts.cutting import STOCK, STOCK_US, Cut, Strip, cut_list, strips
 from turnercalc.parts.marking import METRIC, SIXTEENTHS, THIRTY_SECONDS, Marks
 from turnercalc.parts.workshop import Dimension, Panel, dimensions, made_for, panel
 from turnercalc.pieces import Made
@@ -94,6 +94,6 @@ def plan(
         panel=panel(found.turner, made, box.width, box.height, marks, corner),
         dimensions=dimensions(found.turner, found.drive) if swings else (),
         cuts=cuts,
-        strips=strips(cuts),
+        strips=strips(cuts, STOCK_US if marks.per_inch else STOCK),
         other=other,
     )

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import json
 import math
+import re
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, Any
 
+from turnercalc.advice.lengths.writing import setting_of
 from turnercalc.handover.display import Style
 from turnercalc.handover.drawings.tape import on_both, on_tape
-from turnercalc.handover.layout import labelled, table, wrap
+from turnercalc.handover.layout import WIDTH, labelled, table, wrap
 from turnercalc.handover.numbers import rounded
-from turnercalc.parts.cutting import KERF, STOCK
-from turnercalc.parts.marking import SIXTEENTHS
+from turnercalc.parts.cutting import KERF
+from turnercalc.parts.marking import INCH, SIXTEENTHS
 from turnercalc.turners.wording import wording_of
 
 if TYPE_CHECKING:
@@ -22,6 +24,8 @@ if TYPE_CHECKING:
 
 Rows = Sequence[Sequence[str]]
 
+#: The figure in a text such as ``220 mm below pivot``.
+_FIGURE = re.compile(r"-?[\d.]+ mm")
 _DEGREES = 180.0 / math.pi
 #: Errors beyond this are no errors of marking [m].
 HARDLY_FELT = 0.02
@@ -106,18 +110,30 @@ def fastener_rows(plan: Plan) -> Rows:
 def dimension_rows(plan: Plan) -> Rows:
     """Return each length that decides the swing, what an error does, and which are critical."""
     swings = plan.sizing.turner.coordinate_unit == "rad"
-    unit = "°" if swings else " mm"
-    rows = [("length", "as marked", "1 mm more moves the ends", "keep to", "")]
+    step = SIXTEENTHS.step if plan.marks.per_inch else 1e-3
+    more = "1/16 in" if plan.marks.per_inch else "1 mm"
+    rows = [("length", "as marked", f"{more} more moves", "keep to", "")]
     for one in plan.dimensions:
-        moves = f"{_per_mm(one.high, swings):+.2f}{unit}, {_per_mm(-one.low, swings):+.2f}{unit}"
-        keep = f"±{1e3 * one.allowed:.1f} mm" if one.allowed < HARDLY_FELT else "not critical"
-        care = "CRITICAL" if one.critical else ""
-        rows.append((_name(one), told(plan, one.length), moves, keep, care))
+        moves = ", ".join(_moves(change * step, swings) for change in (one.high, -one.low))
+        keep = _within(plan, one.allowed) if one.allowed < HARDLY_FELT else "not critical"
+        rows.append((_name(one), _in_words(plan, one), moves, keep, "CRITICAL" * one.critical))
     return rows
 
 
-def _per_mm(slope: float, swings: bool) -> float:
-    return slope * 1e-3 * _DEGREES if swings else slope
+def _moves(change: float, swings: bool) -> str:
+    return f"{_DEGREES * change:+.1f}°" if swings else f"{1e3 * change:+.1f} mm"
+
+
+def _within(plan: Plan, allowed: float) -> str:
+    if plan.marks.per_inch:
+        return f"±{allowed / INCH:.2f} in"
+    return f"±{1e3 * allowed:.1f} mm"
+
+
+def _in_words(plan: Plan, one: Dimension) -> str:
+    """Return a length as a design file would say it, in marks of the rule."""
+    said = setting_of(plan.sizing.design, one.field, one.length)
+    return _FIGURE.sub(told(plan, abs(one.length)), said, count=1)
 
 
 def _name(one: Dimension) -> str:
@@ -170,7 +186,7 @@ def _table(rows: Rows, style: Style) -> list[str]:
     found = []
     for line, row in zip(lines, cells, strict=True):
         last = row[-1]
-        if width + 2 + len(last) <= 80:
+        if not last or width + 2 + len(last) <= WIDTH:
             found.append(f"{line.ljust(width)}  {last}".rstrip())
         else:
             found += [line.rstrip(), *wrap(last, 6)]
@@ -184,9 +200,13 @@ def _buying(plan: Plan, style: Style) -> list[str]:
         material = f" of {strip.material}" if strip.material else ""
         pieces = f"{strip.pieces} pieces" if strip.pieces > 1 else "1 piece"
         many = f"{strip.bars} lengths" if strip.bars > 1 else "1 length"
+        whole, kerf, stock = (
+            style.show(value, "length", digits)
+            for value, digits in ((strip.length, 3), (KERF, 1), (strip.stock, 3))
+        )
         text = (
-            f"Strip{material} {told(plan, strip.width)} wide: {pieces}, "
-            f"{strip.length:.2f} m with saw cuts of {1e3 * KERF:.0f} mm; {many} of {STOCK:g} m."
+            f"Strip{material} {told(plan, strip.width)} wide: {pieces}, {whole} with saw cuts of "
+            f"{kerf}; {many} of {stock}."
         )
         lines += wrap(style.letters(text))
     return lines

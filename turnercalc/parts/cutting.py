@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from turnercalc.pieces import Piece
 
 KERF = 3e-3  # m, what a saw takes (common practice, no source)
-STOCK = 1.0  # m, a length that shops sell strip in (common practice, no source)
+#: Lengths that shops sell strip in [m] (common practice, no source).
+STOCK, STOCK_US = 1.0, 36 * 25.4e-3
 
 
 @dataclass(frozen=True)
@@ -42,7 +43,9 @@ class Strip:
     length : float
         Of all pieces and the saw's cuts [m].
     bars : int
-        Lengths of `STOCK` it takes, or of the longest piece where that is longer.
+        Lengths of `stock` it takes, or of the longest piece where that is longer.
+    stock : float
+        [m].
     """
 
     width: float
@@ -50,6 +53,7 @@ class Strip:
     pieces: int
     length: float
     bars: int
+    stock: float
 
 
 def cut_list(pieces: Iterable[Piece]) -> tuple[Cut, ...]:
@@ -65,22 +69,32 @@ def _cut(piece: Piece) -> Cut:
     return Cut(piece, 2.0 * (reach + piece.edge), 2.0 * (reach + piece.edge), None)
 
 
-def strips(cuts: Iterable[Cut]) -> tuple[Strip, ...]:
-    """Return how much strip of each width to buy, the first fit of the longest pieces first."""
+def strips(cuts: Iterable[Cut], stock: float = STOCK) -> tuple[Strip, ...]:
+    """Return how much strip of each width to buy in lengths of `stock` [m].
+
+    The longest pieces are cut first, each from the first length with room for it.
+    """
     groups: dict[tuple[float, str], list[float]] = {}
     for cut in cuts:
         if cut.piece.shape == "bar" and cut.length is not None and cut.width is not None:
             group = groups.setdefault((round(cut.width, 6), cut.piece.material), [])
             group += [cut.length] * cut.piece.count
     return tuple(
-        Strip(width, material, len(lengths), sum(lengths) + KERF * len(lengths), _bars(lengths))
+        Strip(
+            width=width,
+            material=material,
+            pieces=len(lengths),
+            length=sum(lengths) + KERF * len(lengths),
+            bars=_bars(lengths, stock),
+            stock=stock,
+        )
         for (width, material), lengths in sorted(groups.items())
     )
 
 
-def _bars(lengths: list[float]) -> int:
+def _bars(lengths: list[float], stock: float) -> int:
     """Return how many lengths of stock are started."""
-    whole = max(STOCK, max(lengths) + KERF)
+    whole = max(stock, max(lengths) + KERF)
     left: list[float] = []
     for length in sorted(lengths, reverse=True):
         need = length + KERF

@@ -107,7 +107,7 @@ def creep(cradle: RockingCradle, cycle: TurnCycle, way: int, level: str = "middl
     A contact that rolls and transmits a force creeps the way it is pushed, whichever way it
     rolls (`mechanics.rolling.creepage`), so what differs between the two sides of the swing
     adds up turn by turn. How wide the contact is nobody knows; the press lies within it, so it is
-    taken as wide to each side as the largest arm of rolling resistance.
+    taken as wide to each side as the arm of rolling resistance: the result is a rough figure.
     """
     motion, at = cycle.motion, cycle.levels.index(level)
     assert cycle.bar_force is not None
@@ -119,7 +119,9 @@ def creep(cradle: RockingCradle, cycle: TurnCycle, way: int, level: str = "middl
     grip, press = (cycle.pin_forces[name][:, at][:, list(ways)] for name in (GRIP, PRESS))
     along = motion.bar_x / np.hypot(motion.bar_x, motion.bar_y)
     held = weight * np.sin(cradle.lean) + cycle.bar_force[:, at][:, list(ways)] * along
-    share = creepage(grip, press, cradle.grip.middle, cradle.rolling_arm.high, cradle.runner_radius)
+    share = creepage(
+        grip, press, cradle.grip.middle, cradle.rolling_arm.middle, cradle.runner_radius
+    )
     rolled = np.abs(motion.rate) * np.asarray(cradle.runner_radius)
     # The floor holds against the push, so it goes the other way.
     steps = -np.sign(held) * share * rolled

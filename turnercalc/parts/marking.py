@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -50,13 +50,16 @@ SIXTEENTHS = Marks(INCH / 16, 16)
 THIRTY_SECONDS = Marks(INCH / 32, 32)
 
 
-def marked_lengths(turner: Turner, drive: Drive, marks: Marks) -> Mapping[str, float]:
+def marked_lengths(
+    turner: Turner, drive: Drive, marks: Marks, leave: Collection[str] = ()
+) -> Mapping[str, float]:
     """Return the lengths that decide the swing as they are best marked: field path -> length [m].
 
     Every length goes to a mark beside it; of all the combinations the one is taken whose ends
-    come nearest to the designed ones, the nearest marks where two do alike.
+    come nearest to the designed ones, the nearest marks where two do alike. Those of `leave`
+    follow from others and are not marked.
     """
-    nominal = lengths(turner, drive)
+    nominal = {path: x for path, x in lengths(turner, drive).items() if path not in leave}
     wanted = ends(turner, drive)
     choices = [
         marks.around(value) if len(nominal) <= TRIED_TOGETHER else (marks.nearest(value),)
