@@ -28,4 +28,6 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
             f"A solid tray leaves only {millimetres(gap)} at the side walls; half an inch "
             "(12.7 mm) all round lets the warm air pass. Narrower trays or holes in them help."
         )
-    yield judged(ID, TITLE, 1e3 * gap, rule, text, fields=("box.width", "trays.width"))
+    yield judged(
+        ID, TITLE, 1e3 * gap, rule, text, fields=("box.width", *evidence.own_fields("width"))
+    )

@@ -79,6 +79,15 @@ class Evidence:
     shopping: Shopping | None
     timing: Timing | None
 
+    def own_fields(self, *names: str) -> tuple[str, ...]:
+        """Return the paths of the turner's own fields that go by these names, in that order."""
+        return tuple(
+            f"{section}.{name}"
+            for name in names
+            for section, model in self.kind.sections.items()
+            if name in model.model_fields and self.design.get(section) is not None
+        )
+
     @property
     def told_direction(self) -> int:
         """The direction that is shown: the better one; where it runs both ways, the harder."""

@@ -59,5 +59,5 @@ def _found(evidence: Evidence, level: str, where: float) -> Finding:
         f"strong the motor. Better bearings, thinner pins{angle}.",
         reason="Where every newton of push makes more than a newton of friction, nothing moves.",
         source="balance of forces with Coulomb friction at every pin",
-        fields=("pivots.bearing", "pivots.diameter", *words.pins, *words.lengths),
+        fields=(*evidence.own_fields("bearing", "diameter"), *words.pins, *words.lengths),
     )

@@ -16,7 +16,6 @@ ID = "knock"
 TITLE = "Knock"
 #: Up to here a knock is called small; past the other a bound says only that it may be hard [m].
 SMALL, HIGHEST = 0.002, 0.1
-FIELDS = ("trays.egg_floor", "trays.filled")
 SOURCE = "bound by energy; how stiff the stop is, nobody knows, so no acceleration is given"
 
 
@@ -26,7 +25,7 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
     if cycle is None or cycle.bar_force is None or built is None or math.isnan(built.play_swing):
         return
     words = words_of_drive(evidence.drive)
-    bar, fields = words.bar, (*words.play, *FIELDS)
+    bar, fields = words.bar, (*words.play, *evidence.own_fields("egg_floor", "filled"))
     reason = f"Where the force in the {bar} changes sign, the play of its pins is taken up at once."
     radius = farthest_egg(evidence.turner, cycle.motion)
     shaft_speed = evidence.timing.shaft_speed if evidence.timing else None

@@ -62,8 +62,8 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
         words = words_of_drive(evidence.drive)
         text = (
             f"Only {degrees(angle[at], 0)} {where}; {rule.fine:g}° wanted. The {words.bar} pushes "
-            "at the pivot more than it turns the arm, and every millimetre of play counts double. "
-            f"{words.squarer}"
+            f"at the {evidence.kind.measured_from.one} more than it turns the arm, and every "
+            f"millimetre of play counts double. {words.squarer}"
         )
     yield judged(
         ID,

@@ -32,7 +32,8 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
     if gaps:
         where, least = min(gaps, key=lambda gap: gap[1])
         answer = worst(answers)
-        text = _all(room, parts) if answer is Answer.FINE else _tight(room, where, least, parts)
+        every = _all(room, parts, evidence.kind.measured_from.named)
+        text = every if answer is Answer.FINE else _tight(every, where, least)
         decides = neighbours if where == "between trays" else walls
         yield judged(
             ID,
@@ -41,7 +42,12 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
             decides,
             text,
             answer=answer,
-            fields=("box.width", "box.height", evidence.turner.origin_field, "trays.pitch"),
+            fields=(
+                "box.width",
+                "box.height",
+                evidence.turner.origin_field,
+                *evidence.own_fields("pitch"),
+            ),
         )
     if evidence.turner.origin_height is None:
         yield Finding(
@@ -67,7 +73,7 @@ def _around(gaps: Gaps | None, whose: str) -> list[Gap]:
     return [(f"{where}{whose}", gap) for where, gap in named.items() if gap is not None]
 
 
-def _all(room: Clearances, drive: str) -> str:
+def _all(room: Clearances, drive: str, origin: str) -> str:
     """Return every gap in one line."""
     parts = []
     left, right = room.turner.left, room.turner.right
@@ -84,13 +90,11 @@ def _all(room: Clearances, drive: str) -> str:
     if room.drive is not None and room.drive.known:
         parts.append(f"{millimetres(min(room.drive.known))} for {drive}")
     text = ", ".join(parts)
-    return f"{text}, the pivots in the middle of the box." if room.centred else f"{text}."
+    return f"{text}, {origin} in the middle of the box." if room.centred else f"{text}."
 
 
-def _tight(room: Clearances, where: str, least: float, drive: str) -> str:
+def _tight(every: str, where: str, least: float) -> str:
     """Return the tightest place and what it wants."""
     if least < 0.0:
-        return (
-            f"It does not fit: {millimetres(-least)} too little {where} ({_all(room, drive)[:-1]})."
-        )
-    return f"Only {millimetres(least)} {where} ({_all(room, drive)[:-1]})."
+        return f"It does not fit: {millimetres(-least)} too little {where} ({every[:-1]})."
+    return f"Only {millimetres(least)} {where} ({every[:-1]})."

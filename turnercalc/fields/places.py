@@ -206,6 +206,8 @@ class Origin:
     ----------
     words : str
         In a question: ``from the turner's lowest pivot``.
+    one : str
+        What bears it there, as in ``pushes at the pivot``.
     named : str
         Of all equal parts together, as in ``the pivots in the middle of the box``.
     height, across : Phrase
@@ -213,22 +215,30 @@ class Origin:
     """
 
     words: str
+    one: str
     named: str
     height: Phrase
     across: Phrase
 
 
-FROM_PIVOT = Origin("the turner's lowest pivot", "the pivots", HEIGHT_FROM_PIVOT, ACROSS_FROM_PIVOT)
+FROM_PIVOT = Origin(
+    "the turner's lowest pivot", "pivot", "the pivots", HEIGHT_FROM_PIVOT, ACROSS_FROM_PIVOT
+)
 FROM_CONTACT = Origin(
     "the lowest point of the level runners",
+    "contact",
     "the level contact",
     HEIGHT_FROM_CONTACT,
     ACROSS_FROM_CONTACT,
 )
 FROM_PIN = Origin(
-    "the grid's pin half way through its stroke", "the grid", HEIGHT_FROM_PIN, ACROSS_FROM_PIN
+    "the grid's pin half way through its stroke",
+    "guides",
+    "the grid",
+    HEIGHT_FROM_PIN,
+    ACROSS_FROM_PIN,
 )
-FROM_AXLE = Origin("the axle's middle", "the axle", HEIGHT_FROM_AXLE, ACROSS_FROM_AXLE)
+FROM_AXLE = Origin("the axle's middle", "axle", "the axle", HEIGHT_FROM_AXLE, ACROSS_FROM_AXLE)
 
 _FLOOR = re.compile(
     r"(.*?)(?: (?:above|over|up from|from|off) (?:the )?(?:inside |inner )?"
