@@ -194,3 +194,80 @@ def egg_roll_by_grid(egg_radius: float, egg_mass: float, stroke: float) -> float
     while data.joint("x").qpos[0] < stroke:
         mujoco.mj_step(model, data)
     return float(data.joint("egg").qpos[0]) * stroke / float(data.joint("x").qpos[0])
+
+
+@dataclass(frozen=True)
+class RolledEgg:
+    """What a bar and a floor do to an egg that rolls steadily; all forces in N.
+
+    Attributes
+    ----------
+    push, lift : float
+        Of the egg on the bar against its travel, and upwards.
+    floor : float
+        Of the floor on the egg, upwards.
+    turned : float
+        How far it turned over how far it would, rolling without slip.
+    """
+
+    push: float
+    lift: float
+    floor: float
+    turned: float
+
+
+def egg_before_a_rubbing_bar(
+    radius: float,
+    mass: float,
+    *,
+    bar_friction: float,
+    floor_friction: float,
+    rolling_arm: float,
+    round_bar: tuple[float, float] | None = None,
+    leaning: float = 0.0,
+) -> RolledEgg:
+    """Push an egg along a floor that flattens under it with a bar that rubs it, and weigh forces.
+
+    `round_bar` is the radius of a round bar and the height of its middle [m]; None is an upright
+    face. `leaning` turns everything anticlockwise, so that the egg is pushed uphill.
+    """
+    rubs = f'friction="{number(bar_friction)} 0 0" condim="3" priority="2"'
+    if round_bar is None:
+        shape = f'<geom type="box" size="0.01 0.03 0.05" mass="100" {rubs}/>'
+        x, y = -radius - 0.01, 0.035
+    else:
+        small, height = round_bar
+        shape = rod(small, f'mass="100" {rubs}')
+        x, y = -float(np.sqrt((radius + small) ** 2 - (height - radius) ** 2)), height
+    grid = body(x, y, slide("grid", 0.0), shape, name="bar")
+    floor = FLOOR.replace(
+        "/>", f' friction="{number(floor_friction)} 0 {number(rolling_arm)}" condim="6"/>'
+    )
+    joints = slide("x", 0.0) + slide("y", QUARTER) + hinge("egg")
+    egg = body(0.0, radius, joints, ball(radius, mass, 'friction="0 0 0"'), name="egg")
+    move = '<velocity joint="grid" kv="1e5"/>'
+    model = mujoco.MjModel.from_xml_string(contact_xml(floor + grid + egg, actuators=move))
+    data = mujoco.MjData(model)
+    model.opt.gravity[:2] = gravity(leaning)
+    model.geom_solref[:] = -1e6, -2e3  # softer, or a rolling egg chatters
+    model.opt.impratio = 100.0  # friction as stiff as it goes, or contacts creep
+    data.ctrl[:] = 0.02  # [m/s]
+    mujoco.mj_step(model, data, 30_000)  # let it settle
+    start = data.joint("x").qpos[0], data.joint("egg").qpos[0]
+    rows = []
+    for _ in range(10_000):
+        mujoco.mj_step(model, data)
+        on_egg = {"bar": np.zeros(2), "floor": np.zeros(2)}
+        for i in range(data.ncon):
+            wrench = np.zeros(6)
+            mujoco.mj_contactForce(model, data, i, wrench)
+            contact = data.contact[i]
+            force = contact.frame.reshape(3, 3).T @ wrench[:3]
+            # MuJoCo gives the force on the second body of a pair.
+            bodies = [int(model.geom_bodyid[g]) for g in (contact.geom1, contact.geom2)]
+            sign = 1.0 if bodies[1] == model.body("egg").id else -1.0
+            on_egg["floor" if 0 in bodies else "bar"] += sign * force[:2]
+        rows.append([on_egg["bar"][0], on_egg["bar"][1], on_egg["floor"][1]])
+    push, down, up = np.mean(rows, axis=0)
+    went, turned = data.joint("x").qpos[0] - start[0], data.joint("egg").qpos[0] - start[1]
+    return RolledEgg(float(push), float(-down), float(up), float(-turned * radius / went))

@@ -371,13 +371,18 @@ class SlidingGrid:
         return np.asarray(moved + self.grid_mass * STANDARD_GRAVITY * np.sin(self.lean))
 
     def inertia(self, cells: Array, coordinate: ArrayLike) -> tuple[Array, Array]:
-        """Return the mass that moves [kg]: the grid, and the eggs, which also turn."""
-        del coordinate
-        spin = self.egg_inertia + self.egg_mass * self.off_centre.middle**2
-        per_egg = self.egg_mass + spin / self.travel_per_turn(self.egg_radius) ** 2
-        eggs = np.reshape(cells.sum(axis=(-1, -2)), (-1, 1, 1, 1))
-        total = self.grid_mass + eggs * per_egg
-        return np.asarray(total), np.zeros_like(total)
+        """Return the mass that moves [kg]: the grid, and the eggs, which also turn.
+
+        A heavy side goes fast over the top and slowly along the floor: with p how far it stands
+        from the floor's foot, an egg is m (1 + (i2 + e2)/R2 - 2 e/R cos p), i its radius of gyration.
+        """
+        rho, e = self.travel_per_turn(self.egg_radius), self.off_centre.middle
+        per_egg = self.egg_mass + (self.egg_inertia + self.egg_mass * e**2) / rho**2
+        eggs, sides = self.heavy(cells)
+        turned = np.asarray(coordinate, float) / rho + self.lean
+        swing = 2.0 * self.egg_mass * e / rho * (eggs * sides).sum(axis=0)
+        total = self.grid_mass + eggs.sum(axis=0) * per_egg + swing * np.sin(turned)
+        return np.asarray(total), np.asarray(swing * np.cos(turned) / rho)
 
     def resistance(
         self, cells: Array, coordinate: ArrayLike, sense: ArrayLike, levels: Sequence[str]
