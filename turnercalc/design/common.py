@@ -30,7 +30,9 @@ from turnercalc.fields import (
     to_text,
 )
 from turnercalc.fields import temperature as celsius
+from turnercalc.fields.quantities import POWER
 from turnercalc.fields.timetable import LAST_DAY, TURNS_PER_DAY
+from turnercalc.fields.walls import AREA, WALL, Wall
 from turnercalc.findings import Assumed
 from turnercalc.tables import default, stage_losses
 
@@ -87,6 +89,26 @@ class Box(Section):
         float | None,
         angle(-15.0, 15.0, example="1 deg"),
         Field(description="How far the box stands out of level, anticlockwise"),
+    ] = None
+    wall_area: Annotated[
+        float | None,
+        AREA,
+        Field(description="All six walls together; only for how warm the motor makes the box"),
+    ] = None
+    insulation: Annotated[
+        Wall | None,
+        WALL,
+        Field(description="What the walls are made of; only for how warm the box gets"),
+    ] = None
+    fan_power: Annotated[
+        float | None,
+        POWER.narrowed(0.0, 200.0, example="3 W"),
+        Field(description="What the fan in the box draws; it all becomes heat"),
+    ] = None
+    room: Annotated[
+        float | None,
+        celsius(0.0, 45.0, example="28 C"),
+        Field(description="The warmest the room gets where the box stands"),
     ] = None
 
     @classmethod

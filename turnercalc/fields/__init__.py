@@ -8,7 +8,7 @@ models narrow one, and `field_info` for what a question mode can ask of it.
 from typing import Any
 
 from turnercalc.errors import UnknownNameError
-from turnercalc.fields import places, quantities, things, words
+from turnercalc.fields import places, quantities, things, walls, words
 from turnercalc.fields.phrases import Phrase, needs_builder, quantity
 from turnercalc.fields.places import (
     FROM_AXLE,
@@ -76,7 +76,7 @@ from turnercalc.tables import Range3
 
 PHRASES: dict[str, Phrase] = {
     phrase.kind: phrase
-    for module in (quantities, places, things, words)
+    for module in (quantities, places, things, walls, words)
     for phrase in vars(module).values()
     if isinstance(phrase, Phrase)
 }

@@ -196,3 +196,48 @@ def dew_point(temperature: Numeric, relative_humidity: Numeric) -> Array:
     inside = (humidity > 0.0) & (humidity <= 1.0)
     load = np.log(nan_unless(inside, humidity)) + slope * t / (pole + t)
     return divide_or_nan(pole * load, slope - load)
+
+
+# ISO 6946, from memory: heat passes a wall's face into still room air, level, with 0.13 m2·K/W.
+FACE_RESISTANCE = 0.13
+
+
+def transmittance(
+    thickness: Numeric, conductivity: Numeric, face_resistance: float = FACE_RESISTANCE
+) -> Array:
+    """Return what a wall of several layers lets through.
+
+    Parameters
+    ----------
+    thickness, conductivity : numeric
+        Of each layer, on the last axis. [m], [W/(m·K)]
+    face_resistance : float
+        Of each of the two faces, both indoors. [m2·K/W]
+
+    Returns
+    -------
+    Array
+        U = 1/(2 R_face + sum d/lambda). [W/(m2·K)]
+    """
+    d, k = arrays(thickness, conductivity)
+    resistance = 2.0 * face_resistance + np.sum(divide_or_nan(d, k), axis=-1)
+    return np.asarray(1.0 / resistance)
+
+
+def steady_rise(power: Numeric, conductance: Numeric) -> Array:
+    """Return how much warmer a box stays than its room.
+
+    Parameters
+    ----------
+    power : numeric
+        Heat inside. [W]
+    conductance : numeric
+        U times area of its walls. [W/K]
+
+    Returns
+    -------
+    Array
+        P/(U A). [K] NaN without walls.
+    """
+    p, ua = arrays(power, conductance)
+    return divide_or_nan(p, ua)

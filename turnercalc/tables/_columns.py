@@ -37,6 +37,7 @@ UNITS: Mapping[str, float] = {
     "GPa": 1e9,
     "g0": 9.80665,  # standard gravity, exact by definition (3rd CGPM, 1901)
     "W": 1.0,
+    "W_per_mK": 1.0,
     "V": 1.0,
     "degC": 1.0,
     "percent": 0.01,
@@ -258,6 +259,16 @@ SCHEMAS: Mapping[str, Schema] = {
             ("force_low_N", "force_high_N"),
             ("run_down_low_s", "run_down_high_s"),
         ),
+    ),
+    "insulation": Schema(
+        key="name",
+        columns={
+            "name": Text(),
+            "aliases": Text(optional=True),
+            "conductivity_W_per_mK": Number(0.01, 5),
+            "note": Text(optional=True),
+            **_STANDING,
+        },
     ),
     "weight_classes": Schema(
         key="name",
