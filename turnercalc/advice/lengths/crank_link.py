@@ -13,7 +13,7 @@ arm; each set is then rounded to what can be marked, and judged as it comes out.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 import numpy as np
@@ -21,8 +21,8 @@ from numpy.typing import NDArray
 
 from turnercalc.advice.lengths import space
 from turnercalc.advice.lengths.choosing import Candidate, suggestions
+from turnercalc.advice.lengths.each import groups, settings, try_each
 from turnercalc.advice.lengths.wish import Lengths, Wish
-from turnercalc.advice.lengths.writing import setting
 from turnercalc.advice.many import (
     ends_in_blocks,
     free_peaks,
@@ -56,6 +56,10 @@ OFF_COSTS = 0.03 / math.radians(1.0)
 #: in full until one does.
 SHORT = 10
 SIZED = 3
+#: Sets of one arm that are tried one by one where the pin's path has no closed form.
+EACH = 20
+#: Ends of a slide may leave the wanted ones by this share of the stroke.
+OFF_STROKE = 0.05
 #: A set is worth telling for its angle or room where its peak is at most so many times the least.
 EASY = 1.25
 #: Where no angle is fine, angles within this of the best are taken alike [rad].
@@ -117,18 +121,50 @@ def find(design: Design, wish: Wish) -> Lengths:
     if too_big:
         return Lengths((), too_big)
     sieve = Sieve()
+    if not isinstance(built.turner.path(), CirclePath):
+        return one_by_one(design, built.turner, wish, sieve)
     found = [
         sets
         for arm, turner in arms(design, built.turner, wish)
         if (sets := search(design, turner, built.drive, wish, arm, sieve)) is not None
     ]
-    chosen = suggestions(design, candidates(found, wish)) if found else ()
+    chosen = suggestions(design, candidates(design, found, wish)) if found else ()
     if not chosen:
         return Lengths((), why_none(design, sieve), sieve.tried)
     return Lengths(chosen[: wish.count], "", sieve.tried)
 
 
-def arms(design: Design, turner: Turner, wish: Wish) -> Iterator[tuple[float | None, Turner]]:
+def one_by_one(design: Design, turner: Turner, wish: Wish, sieve: Sieve) -> Lengths:
+    """Return sets for a pin that goes along a line or rolls, each tried by itself.
+
+    Places of the shaft are thinned out evenly, from the nearest to the farthest.
+    """
+    wanted = wanted_ends(design, turner)
+    arm_field = next(iter(turner.dimensions.values()), "")
+    sets = []
+    for arm, changed in arms(design, turner, wish, 3):
+        lengths = possible(design, changed, wish, wanted, sieve)
+        order = np.argsort(room_of(lengths), kind="stable")
+        for at in order[:: max(1, order.size // EACH)]:
+            values = {path: float(array[at]) for path, array in lengths.items()}
+            sets.append(values if arm is None else {**values, arm_field: arm})
+    off = OFF_WANTED if turner.coordinate_unit == "rad" else OFF_STROKE * abs(wanted[1] - wanted[0])
+    per_off = OFF_COSTS if turner.coordinate_unit == "rad" else 1.0 / abs(wanted[1] - wanted[0])
+    found = [one for one in try_each(design, sets, wanted) if one.off <= off]
+    sieve.left["ends"] = len(found)
+    sieve.left["angle"] = len(found)
+    room = {
+        i: float(np.hypot(one.values[ACROSS], one.values[HEIGHT])) for i, one in enumerate(found)
+    }
+    chosen = suggestions(design, groups(design, found, wish, room=room, per_off=per_off))
+    if not chosen:
+        return Lengths((), why_none(design, sieve), sieve.tried)
+    return Lengths(chosen[: wish.count], "", sieve.tried)
+
+
+def arms(
+    design: Design, turner: Turner, wish: Wish, count: int = 7
+) -> Iterator[tuple[float | None, Turner]]:
     """Yield the arm lengths to look at, each with the turner it gives; the given one first.
 
     A turner whose pin's path has more lengths than one, or none, is left as it is.
@@ -139,10 +175,9 @@ def arms(design: Design, turner: Turner, wish: Wish) -> Iterator[tuple[float | N
         return
     now = float(design.value(paths[0]))
     low, high = wish.range_of(paths[0], 0.6 * now, 1.5 * now)
-    every = [now, *(np.linspace(low, high, 7) if high > low else [low])]
-    steps = dict.fromkeys(round(value / wish.step) for value in every)
-    for count in steps:
-        length = count * wish.step
+    every = [now, *(np.linspace(low, high, count) if high > low else [low])]
+    for steps in dict.fromkeys(round(value / wish.step) for value in every):
+        length = steps * wish.step
         if low - 1e-9 <= length <= high + 1e-9:
             yield length, build(design.replace({paths[0]: length}, si=True)).turner
 
@@ -151,19 +186,27 @@ def search(
     design: Design, turner: Turner, drive: Drive, wish: Wish, arm: float | None, sieve: Sieve
 ) -> Sets | None:
     """Return the sets that pass every question for one arm; None where none does."""
-    low, high = wanted_ends(design, turner)
+    wanted = wanted_ends(design, turner)
+    lengths = possible(design, turner, wish, wanted, sieve)
+    if not lengths[CRANK].size:
+        return None
+    return judged(turner, drive, lengths, wanted, arm, sieve)
+
+
+def possible(
+    design: Design, turner: Turner, wish: Wish, wanted: tuple[float, float], sieve: Sieve
+) -> dict[str, Array]:
+    """Return the sets that have room and go round, before it is looked at how they swing."""
+    low, high = wanted
     path = turner.path()
     around = space.walls(design, turner)
-    x, y = shaft_places(path, around, wish, (low, high))
+    x, y = shaft_places(path, around, wish, wanted)
     crank, link = crank_and_link_at(path, x, y, low, high, wish)
     sieve.tried += x.size
-    kept = np.asarray(
-        (crank >= max(SHORTEST_CRANK, wish.range_of(CRANK, 0.0, 9.9)[0]))
-        & (crank <= wish.range_of(CRANK, 0.0, 9.9)[1] + 1e-9)
-        & (link >= wish.range_of(LINK, 0.0, 9.9)[0] - 1e-9)
-        & (link <= wish.range_of(LINK, 0.0, 9.9)[1] + 1e-9)
-        & (link > crank)
-    )
+    kept = np.asarray((crank >= SHORTEST_CRANK) & (link > crank))
+    for field_path, values in ((CRANK, crank), (LINK, link)):
+        least, most = wish.range_of(field_path, 0.0, np.inf)
+        kept &= (values >= least - 1e-9) & (values <= most + 1e-9)
     sieve.count("lengths", kept)
     kept &= pin_inside(path, around, low, high) & space.inside(around, x, y, crank)
     sieve.count("box", kept)
@@ -175,10 +218,7 @@ def search(
     sieve.count("trays", kept)
     kept &= margin(path, crank, link, x, y) >= 1e-3 * (limit("closing_margin").fine or 0.0)
     sieve.count("margin", kept)
-    if not kept.any():
-        return None
-    lengths = {CRANK: crank[kept], LINK: link[kept], ACROSS: x[kept], HEIGHT: y[kept]}
-    return judged(turner, drive, lengths, (low, high), arm, sieve)
+    return {CRANK: crank[kept], LINK: link[kept], ACROSS: x[kept], HEIGHT: y[kept]}
 
 
 def judged(
@@ -221,16 +261,22 @@ def wanted_ends(design: Design, turner: Turner) -> tuple[float, float]:
 
 
 def shaft_places(
-    path: Path, around: space.Walls, wish: Wish, wanted: tuple[float, float]
+    path: Path,
+    around: space.Walls,
+    wish: Wish,
+    wanted: tuple[float, float],
+    *,
+    fields: tuple[str, str] = (ACROSS, HEIGHT),
+    reach: float | None = None,
 ) -> tuple[Array, Array]:
     """Return places of the shaft to look at, in whole steps, within the box and the wish [m]."""
     px, py = path.point(np.linspace(*wanted, 9))
-    reach = LONGEST_LINK * arm_of(path)
+    reach = LONGEST_LINK * arm_of(path) if reach is None else reach
     x_low, x_high = wish.range_of(
-        ACROSS, max(around.left, px.min() - reach), min(around.right, px.max() + reach)
+        fields[0], max(around.left, px.min() - reach), min(around.right, px.max() + reach)
     )
     y_low, y_high = wish.range_of(
-        HEIGHT, max(around.low, py.min() - reach), min(around.high, py.max() + reach)
+        fields[1], max(around.low, py.min() - reach), min(around.high, py.max() + reach)
     )
     area = max(x_high - x_low, wish.step) * max(y_high - y_low, wish.step)
     gap = max(1, round(math.sqrt(area / PLACES) / wish.step)) * wish.step
@@ -278,7 +324,7 @@ def margin(path: Path, crank: Array, link: Array, x: Array, y: Array) -> Array:
     return np.asarray(np.minimum(link - shortest, arm + near - link))
 
 
-def candidates(found: Sequence[Sets], wish: Wish) -> Iterator[list[Candidate]]:
+def candidates(design: Design, found: Sequence[Sets], wish: Wish) -> Iterator[list[Candidate]]:
     """Yield for each kind the sets worth sizing in full, best first.
 
     Fine angles go before marginal ones; within them the easiest turn with friction, the best
@@ -308,7 +354,7 @@ def candidates(found: Sequence[Sets], wish: Wish) -> Iterator[list[Candidate]]:
     }
     for kind, score in scores.items():
         order = [int(at) for at in np.lexsort((peak, score))[:SIZED] if np.isfinite(score[at])]
-        yield [Candidate(kind, settings(*owner[at], wish)) for at in order]
+        yield [Candidate(kind, settings(design, values_of(*owner[at]), wish)) for at in order]
 
 
 def shortlist(sets: Sets, flattest: float) -> NDArray[np.intp]:
@@ -327,16 +373,21 @@ def with_friction(sets: Sets) -> Sets:
 
 
 def room_taken(sets: Sets) -> Array:
+    """Return how much room crank and link take, see `room_of`."""
+    return room_of(sets.lengths)
+
+
+def room_of(lengths: Mapping[str, Array]) -> Array:
     """Return how much room crank and link take: from the pivot to the crank's far side [m]."""
-    return np.asarray(np.hypot(sets.lengths[ACROSS], sets.lengths[HEIGHT]) + sets.lengths[CRANK])
+    return np.asarray(np.hypot(lengths[ACROSS], lengths[HEIGHT]) + lengths[CRANK])
 
 
-def settings(sets: Sets, at: int, wish: Wish) -> dict[str, str]:
-    """Return one set of lengths as settings."""
+def values_of(sets: Sets, at: int) -> dict[str, float]:
+    """Return one set of lengths."""
     values = {path: float(lengths[at]) for path, lengths in sets.lengths.items()}
     if sets.arm is not None:
         values[next(iter(sets.turner.dimensions.values()))] = sets.arm
-    return {path: setting(path, value, wish.system) for path, value in values.items()}
+    return values
 
 
 def why_none(design: Design, sieve: Sieve) -> str:
