@@ -22,6 +22,7 @@ COMMANDS: Mapping[str, str] = MappingProxyType(
         "lengths": "Find lengths and the motor's place.",
         "parts": "List pieces, holes and fasteners to make and buy.",
         "draw": "Draw side view, holes, templates and lists to print.",
+        "sheet": "Write the report as one page that moves and prints.",
         "tolerance": "Judge how it comes out when it is built.",
         "convert": "Show one quantity in all the units of listings.",
         "explain": "Explain a word, a check or a formula.",

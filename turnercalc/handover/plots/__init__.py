@@ -7,6 +7,7 @@ colour, so that a black-and-white print says the same.
 from __future__ import annotations
 
 import io
+from base64 import b64encode
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from types import MappingProxyType
@@ -76,8 +77,18 @@ def save(sheet: Figure, path: str | Path, *, replace: bool = False) -> Path:
     kind = Path(path).suffix.lower().removeprefix(".")
     if kind not in ("png", "svg", "pdf"):
         raise OutputError(f"{path}: a plot is written as .png, .svg or .pdf. Choose one of these.")
+    return write_whole(path, content(sheet, kind), replace=replace)
+
+
+def as_data(sheet: Figure) -> str:
+    """Return a sheet as the address of a picture that a page carries in itself."""
+    return f"data:image/svg+xml;base64,{b64encode(content(sheet, 'svg')).decode('ascii')}"
+
+
+def content(sheet: Figure, kind: str) -> bytes:
+    """Return a sheet as the bytes of a ``png``, ``svg`` or ``pdf`` file, without a date."""
     dateless = {"svg": {"Date": None}, "pdf": {"CreationDate": None}, "png": {}}[kind]
-    content = io.BytesIO()
+    written = io.BytesIO()
     with rc_context({"svg.hashsalt": "turnercalc", "pdf.fonttype": 42}):
-        sheet.savefig(content, format=kind, dpi=150, metadata=dateless)
-    return write_whole(path, content.getvalue(), replace=replace)
+        sheet.savefig(written, format=kind, dpi=150, metadata=dateless)
+    return written.getvalue()
