@@ -8,7 +8,7 @@ from functools import lru_cache
 from turnercalc import drives, turners
 from turnercalc.design import Design
 from turnercalc.design.common import Eggs, lot_of, seat_of
-from turnercalc.drives.base import Drive
+from turnercalc.drives.base import Drive, DriveKind
 from turnercalc.drives.stages import Stage, Stages
 from turnercalc.eggs.lot import EggLot
 from turnercalc.eggs.seats import Seating, seat
@@ -46,6 +46,7 @@ def build(design: Design) -> Built:
     refuse_what_makes_no_sense(design, kind)
     ingredients = gather(design)
     turner = kind.build(ingredients)
+    refuse_what_cannot_go_on(turner, kind, drives.kinds()[design.drive])
     drive = drives.kinds()[design.drive].build(ingredients)
     drive = drive.assemble(turner.path(), turner.travel, endless=turner.endless)
     stages = stages_of(design)
@@ -67,6 +68,21 @@ def refuse_what_makes_no_sense(design: Design, kind: TurnerKind) -> None:
     raise CombinationError(
         f'"{kind.words[0]}" cannot be moved by "{asked}". What moves it: {", ".join(others)}.'
     )
+
+
+def refuse_what_cannot_go_on(turner: Turner, kind: TurnerKind, drive: DriveKind) -> None:
+    """Raise CombinationError for a drive on a pin of a part that has none, or that goes round."""
+    if not drive.holds_pin or (turner.rests_on_pin and not turner.endless):
+        return
+    known = drives.kinds()
+    others = [f'"{known[name].words[0]}"' for name in kind.drives if not known[name].holds_pin]
+    why = (
+        "It goes on the same way round, and a pin cannot be pushed on for ever"
+        if turner.endless
+        else "It lies loose on its rollers, and a push on a pin would lift it off"
+    )
+    instead = " or ".join(others)
+    raise CombinationError(f'{why}: {instead} turns it instead of "{drive.words[0]}".')
 
 
 def gather(design: Design) -> Ingredients:

@@ -25,7 +25,7 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
     if drum is None or math.isnan(ends.total):
         return
     net = left_of_turn(ends.total)
-    rule = limit("egg_turn_net")
+    rule = limit("drum_turn")
     if drum.endless:
         text = f"{degrees(ends.total)} on, always the same way round"
     elif abs(ends.high + ends.low) < WORTH_SAYING:
@@ -41,7 +41,7 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
         text += f"; you asked for {degrees(asked)} each side"
     if abs(net - min(ends.total, FULL_TURN)) > WORTH_SAYING:
         text += f". Less whole turns the eggs lie {degrees(net)} from where they lay"
-    text += _too_little(rule.answer(math.degrees(net)), net)
+    text += _too_little(rule.answer(math.degrees(net)), net, rule.fine or 0.0)
     yield judged(
         ID,
         TITLE,
@@ -52,10 +52,10 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
     )
 
 
-def _too_little(answer: Answer, net: float) -> str:
+def _too_little(answer: Answer, net: float, wanted: float) -> str:
     """Return what is wrong with a move that brings no other side up."""
     if answer is Answer.FINE:
         return ""
     if net < WORTH_SAYING:
         return ": the same side comes up again, as if nothing had moved"
-    return "" if answer is Answer.MARGINAL else ": too little to be a turn"
+    return f": {wanted:g}° is as good as 90°" if answer is Answer.MARGINAL else ": no turn at all"

@@ -73,6 +73,8 @@ class Timing:
         What a timer alone would do; None where the shaft does not go over and back in one turn.
     run_time : float or None
         What the shorter move takes without load [s].
+    endless : bool
+        Whether each move goes on where the last one ended.
     """
 
     counts: Counts
@@ -93,6 +95,7 @@ class Timing:
     share_near_level: float | None
     drift: Drift | None
     run_time: float | None
+    endless: bool = False
 
     @property
     def interval(self) -> float:
@@ -146,6 +149,7 @@ def plan_timing(
         share_near_level=_less(_share(cycle, demand, resting, rests, near)),
         drift=wander,
         run_time=limits.shortest_travel / runs.free_speed if runs else None,
+        endless=step is not None,
     )
 
 

@@ -34,6 +34,7 @@ WORDING = Wording(
     away="turning on",
     back="turning back",
     sign="anticlockwise of upright, which is shelf 1 on top",
+    falling="a one-sided drum turns by itself, heavy side down. Wedge it",
     sides=("anticlockwise", "clockwise"),
     keys=("anticlockwise", "clockwise"),
     middle_counts=False,

@@ -23,6 +23,8 @@ class Wording:
         On its way from the middle, and to it.
     sign : str
         What a positive figure of the coordinate means.
+    falling : str
+        What happens then, and what to do about it.
     sides : tuple of str
         In a word each, where it is above and below the middle.
     keys : tuple of str
@@ -42,6 +44,7 @@ class Wording:
     away: str = "going down"
     back: str = "coming up"
     sign: str = "left side down"
+    falling: str = "loaded trays swing down by themselves. Prop them"
     sides: tuple[str, str] = ("left", "right")
     keys: tuple[str, str] = ("left_down", "right_down")
     falls: bool = True

@@ -6,12 +6,14 @@ of settings as ``--set`` takes them. Whether it helps is found out by sizing it 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 from importlib import import_module
 from pkgutil import iter_modules
 
+from turnercalc.paths import CirclePath
 from turnercalc.sizing import Sizing
 
 
@@ -63,3 +65,22 @@ def beside_pivot(across: float) -> str:
 def from_pivot(height: float) -> str:
     """Return a height as a file says it."""
     return f"{millimetres(abs(height))} {'below' if height < 0 else 'above'} pivot"
+
+
+def across_text(sizing: Sizing, across: float) -> str:
+    """Return a place across [m] as this turner's file says it, to half a millimetre."""
+    phrase = sizing.kind.measured_from.across
+    return str(phrase.write(round(2e3 * across) / 2e3, "metric", 6))
+
+
+def height_text(sizing: Sizing, height: float) -> str:
+    """Return a height [m] as this turner's file says it, to half a millimetre."""
+    phrase = sizing.kind.measured_from.height
+    return str(phrase.write(round(2e3 * height) / 2e3, "metric", 6))
+
+
+def each_side(sizing: Sizing) -> float | None:
+    """Return how far a part on a pivot shall swing to each side [rad]; None for any other."""
+    low, high = sizing.turner.travel
+    swings = isinstance(sizing.turner.path(), CirclePath) and low == -high
+    return high if swings and high < 0.5 * math.pi else None

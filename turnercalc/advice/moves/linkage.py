@@ -6,23 +6,23 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from turnercalc.advice.moves import Proposal, beside_pivot, from_pivot, millimetres
+from turnercalc.advice.moves import Proposal, across_text, each_side, height_text, millimetres
 from turnercalc.sizing import Sizing
 
 LONGER = (1.5, 2.0)
 
 
 def propose(sizing: Sizing) -> Iterator[Proposal]:
-    """Yield linkages with even ends at the wanted tilt, for a crank that goes round."""
-    crank, arm = sizing.design.get("crank"), sizing.design.get("arm")
-    link = sizing.design.get("link")
-    if crank is None or arm is None or link is None or crank.runs != "round and round":
+    """Yield linkages with even ends at the wanted swing, for a crank that goes round."""
+    crank, link = sizing.design.get("crank"), sizing.design.get("link")
+    if crank is None or link is None or crank.runs != "round and round":
         return
     yield from nearest_that_closes(sizing)
-    wanted = sizing.design["turning"].tilt
-    side = np.sign(crank.across) or 1.0
+    wanted = each_side(sizing)
+    if wanted is None:
+        return
     for length in (link.length, *(factor * link.length for factor in LONGER)):
-        yield even_ends(length, arm.length, wanted, side, longer=length > link.length)
+        yield even_ends(sizing, length, wanted, longer=length > link.length)
 
 
 def nearest_that_closes(sizing: Sizing) -> Iterator[Proposal]:
@@ -34,24 +34,31 @@ def nearest_that_closes(sizing: Sizing) -> Iterator[Proposal]:
         yield Proposal("change_link", {"link.length": text}, f"Make the link {text} long.")
 
 
-def even_ends(link: float, arm: float, tilt: float, side: float, *, longer: bool) -> Proposal:
+def even_ends(sizing: Sizing, link: float, swing: float, *, longer: bool) -> Proposal:
     """Return the in-line crank and link: equal ends, equal times both ways.
 
-    With the arm level and the crank centre at (arm cos(tilt), -link') the two ends lie on one
-    line with the crank centre, so that crank = arm sin(tilt) and link2 + arm2 = crank2 + ground2
-    (E. Soylemez, Mechanisms, on the in-line crank-rocker; from memory, and checked in the tests).
+    With the crank centre arm cos(swing) along the arm in its middle and link' square to it the
+    two ends lie on one line with the crank centre, so that crank = arm sin(swing) and
+    link2 + arm2 = crank2 + ground2 (E. Soylemez, Mechanisms, on the in-line crank-rocker; from
+    memory, and checked in the tests). Of the two places, on either side of the arm, the one
+    nearer to where the shaft is now is taken.
     """
-    radius, across = arm * np.sin(tilt), side * arm * np.cos(tilt)
-    height = -np.sqrt(link**2 + arm**2 - radius**2 - across**2)
+    crank, (pin_x, pin_y) = sizing.design["crank"], sizing.turner.path().point(0.0)
+    pin = complex(float(pin_x), float(pin_y))
+    arm = abs(pin)
+    radius, along = arm * np.sin(swing), arm * np.cos(swing)
+    square = np.sqrt(link**2 + arm**2 - radius**2 - along**2)
+    place = min(
+        (pin / arm * complex(along, side * square) for side in (-1.0, 1.0)),
+        key=lambda one: abs(one - complex(crank.across, crank.height)),
+    )
+    across, height = across_text(sizing, place.real), height_text(sizing, place.imag)
     settings = {
         "crank.radius": millimetres(radius),
-        "crank.across": beside_pivot(across),
-        "crank.height": from_pivot(height),
+        "crank.across": across,
+        "crank.height": height,
     }
-    say = (
-        f"Set the motor shaft {beside_pivot(across)} and {from_pivot(height)}, with a crank of "
-        f"{millimetres(radius)}"
-    )
+    say = f"Set the motor shaft {across} and {height}, with a crank of {millimetres(radius)}"
     if longer:
         settings["link.length"] = millimetres(link)
         return Proposal("longer_link", settings, f"{say} and a link of {millimetres(link)}.")

@@ -9,6 +9,7 @@ from turnercalc.drives.wording import wording_of
 from turnercalc.handover.display import Style
 from turnercalc.handover.layout import labelled, wrap
 from turnercalc.swing import sensitivities
+from turnercalc.turners.wording import wording_of as words_of_turner
 
 if TYPE_CHECKING:
     from turnercalc.sizing import Sizing
@@ -37,7 +38,7 @@ def care_items(sizing: Sizing) -> list[tuple[str, str]]:
         found = sensitivities(sizing.turner, sizing.drive)
         for one in sorted(found, key=lambda s: -max(abs(s.low), abs(s.high))):
             if max(_per_mm(one.low), _per_mm(one.high)) >= WORTH_TELLING:
-                effects.setdefault(_words(one), []).append(_field(one.field))
+                effects.setdefault(_words(sizing, one), []).append(_field(one.field))
         for words, fields in effects.items():
             told.append((" or ".join(fields).capitalize(), words))
         told += [("", text) for text in (*_in_hand(sizing), *_thread(found))]
@@ -53,7 +54,7 @@ def _field(path: str) -> str:
     return path.replace(".", " ").replace("_", " ")
 
 
-def _words(one: EndSensitivity) -> str:
+def _words(sizing: Sizing, one: EndSensitivity) -> str:
     """Return what a millimetre more does to either end."""
     left, right = math.degrees(one.high) * 1e-3, -math.degrees(one.low) * 1e-3
     if abs(left - right) < 0.05 * max(abs(left), abs(right)):
@@ -61,7 +62,7 @@ def _words(one: EndSensitivity) -> str:
         return f"1 mm more: {abs(left):.1f}° {more} to both sides"
     parts = [
         f"{abs(change):.1f}° {'more' if change > 0.0 else 'less'} {side}"
-        for side, change in (("left", left), ("right", right))
+        for side, change in zip(words_of_turner(sizing.turner).sides, (left, right), strict=True)
     ]
     return f"1 mm more: {', '.join(parts)}"
 

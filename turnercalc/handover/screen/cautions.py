@@ -27,8 +27,7 @@ PINCH = (
     "off at the plug before you reach in."
 )
 FALLING = (
-    "With the {bar} off, or a motor that does not hold, loaded trays swing down by themselves. "
-    "Prop them before you take anything apart."
+    "With the {bar} off, or a motor that does not hold, {falling} before you take anything apart."
 )
 
 
@@ -44,7 +43,8 @@ def caution_texts(sizing: Sizing) -> Iterator[str]:
     """Yield the cautions that belong to a design, a paragraph each."""
     yield PINCH
     if wording_of(sizing.turner).falls:
-        yield FALLING.format(bar=words_of_drive(sizing.drive).bar or "drive")
+        bar = words_of_drive(sizing.drive).bar or "drive"
+        yield FALLING.format(bar=bar, falling=wording_of(sizing.turner).falling)
     if sizing.design["motor"].supply.ac_volts:
         yield MAINS
     yield HYGIENE

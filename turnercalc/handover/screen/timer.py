@@ -45,7 +45,10 @@ def _setting(timing: Timing) -> str:
         return f"{every}, {_UNTIL[timing.stopped_by]}{give_up}."
     if timing.drift is not None:
         return f"{every}, run for {timing.drift.run_time:.1f} s. Nothing but the clock stops it."
-    return f"{every}, run for one turn the other way; two end switches would keep its ends."
+    how = f"run for {timing.run_time:.1f} s" if timing.run_time is not None else "run for one move"
+    if timing.endless:
+        return f"{every}, {how}. Nothing but the clock stops it."
+    return f"{every}, {how} the other way; two end switches would keep its ends."
 
 
 def _minutes(time: float) -> str:
