@@ -92,3 +92,35 @@ def test_no_place_for_a_stroke_that_is_too_short() -> None:
     answer = find_lengths(design("potting-shed-rack").replace({"actuator.stroke": "30 mm"}))
     assert not answer.suggestions
     assert "30 mm" in answer.why_none
+
+
+@pytest.mark.parametrize(
+    ("name", "fields"),
+    [("bars", ("bars.diameter", "bars.pitch")), ("drum", ("drum.shelf_radius", "drum.outside"))],
+)
+def test_bars_and_drums_get_sizes_that_work(name: str, fields: tuple[str, ...]) -> None:
+    assert found(name).suggestions, found(name).why_none
+    for one in found(name).suggestions:
+        assert tuple(one.settings) == fields
+        again = size(read_design(write_design(one.design)))
+        assert again.cycle is not None
+        middle = again.cycle.levels.index("middle")
+        peak = hardest(again.cycle, middle, again.better_direction).torque
+        assert peak == pytest.approx(one.promise.peak, rel=1e-6)
+        blocking = {"neighbours_touch", "drop_through", "nest", "eggs_apart", "room"}
+        no = {f.id for f in again.findings if f.answer is Answer.NO}
+        assert not no & blocking
+
+
+def test_a_ring_of_eggs_needs_the_radius_of_its_polygon() -> None:
+    """Eggs side by side on a circle: chord = 2 R sin(pi/n) (plane geometry)."""
+    least = find_lengths(design("drum")).suggestions
+    breadth = design("drum").value("eggs.largest").breadth
+    for one in least:
+        assert 2 * one.design["drum"].shelf_radius * math.sin(math.pi / 6) >= breadth
+
+
+def test_bars_that_cannot_stand_in_the_box() -> None:
+    answer = find_lengths(design("bars").replace({"box.width": "200 mm"}))
+    assert not answer.suggestions
+    assert "200 mm wide" in answer.why_none

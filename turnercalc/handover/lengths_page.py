@@ -12,6 +12,7 @@ from turnercalc.handover.display import DIRECTION_WORDS, Style
 from turnercalc.handover.layout import WIDTH, wrap
 from turnercalc.handover.numbers import rounded
 from turnercalc.handover.writing import check_target, write_whole
+from turnercalc.turners.wording import wording_of
 
 if TYPE_CHECKING:
     from turnercalc.advice.fit_trays import TrayFit
@@ -50,11 +51,7 @@ def _suggestion(number: int, one: Suggestion, style: Style) -> list[str]:
     lines = [f"{head:<{WIDTH - 10}}{style.paint(one.answer.value, one.answer.value)}"]
     lines += wrap(style.words(costs[:1].upper() + costs[1:]), LABEL)
     promise = one.promise
-    if one.sizing.turner.coordinate_unit == "rad":
-        left, right = math.degrees(promise.high), -math.degrees(promise.low)
-        ends = f"{left:.1f}° left down, {right:.1f}° right down"
-    else:
-        ends = f"{1e3 * (promise.high - promise.low):.1f} mm from end to end"
+    ends = ends_text(one)
     way = DIRECTION_WORDS[one.sizing.better_direction]
     hand = ""
     if math.isfinite(promise.in_hand) and promise.in_hand > 0.0:
@@ -62,6 +59,22 @@ def _suggestion(number: int, one: Suggestion, style: Style) -> list[str]:
     lines += wrap(style.words(f"{ends}; easier {way}{hand}."), LABEL)
     lines += [f'{" " * LABEL}--set {path}="{text}"' for path, text in one.settings.items()]
     return lines
+
+
+def ends_text(one: Suggestion) -> str:
+    """Return both ends in the turner's own words."""
+    turner, promise = one.sizing.turner, one.promise
+    words = wording_of(turner)
+    if turner.coordinate_unit != "rad" or turner.endless:
+        total = promise.high - promise.low
+        figure = degrees(total) if turner.coordinate_unit == "rad" else f"{1e3 * total:.1f} mm"
+        return f"{figure} from end to end"
+    return f"{degrees(promise.high)} {words.high}, {degrees(-promise.low)} {words.low}"
+
+
+def degrees(angle: float) -> str:
+    """Return an angle in degrees [rad]."""
+    return f"{math.degrees(angle):.1f}°"
 
 
 def as_json(lengths: Lengths, design: Design, *, trays: TrayFit | None = None) -> str:

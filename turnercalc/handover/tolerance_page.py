@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 from turnercalc.handover.display import Style
 from turnercalc.handover.layout import WIDTH, labelled, section, table, wrap
 from turnercalc.handover.numbers import rounded
+from turnercalc.turners.wording import wording_of
 
 if TYPE_CHECKING:
     from turnercalc.advice.tolerance import Judged, Source, Spread
@@ -28,7 +29,8 @@ def page(judged: Judged, style: Style) -> str:
     lines += ["", section(f"OUT OF {judged.count:,} BUILDS", f"drawn with seed {judged.seed}")]
     for label, text in shares(judged):
         lines += labelled(label, style.words(text), margin=2, column=22)
-    ends = ("left side down", "right side down") if swings else ("far end", "near end")
+    words = wording_of(judged.sizing.turner)
+    ends = (words.high, words.low)
     lines += ["", section("HOW IT COMES OUT", "95 of 100 builds")]
     sign = -1.0 if swings else 1.0
     rows = [
