@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 
 from turnercalc.checks.evidence import Evidence
-from turnercalc.checks.on_drum import FULL_TURN, on_drum
+from turnercalc.checks.on_drum import on_drum
 from turnercalc.checks.wording import degrees, judged
 from turnercalc.eggs.practice import left_of_turn
 from turnercalc.findings import Answer, Finding
@@ -39,7 +39,7 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
     off = max(abs(ends.high - asked), 0.0 if drum.endless else abs(ends.low + asked))
     if off > WORTH_SAYING:
         text += f"; you asked for {degrees(asked)} each side"
-    if abs(net - min(ends.total, FULL_TURN)) > WORTH_SAYING:
+    if net > WORTH_SAYING and abs(net - ends.total) > WORTH_SAYING:
         text += f". Less whole turns the eggs lie {degrees(net)} from where they lay"
     text += _too_little(rule.answer(math.degrees(net)), net, rule.fine or 0.0)
     yield judged(
@@ -57,5 +57,5 @@ def _too_little(answer: Answer, net: float, wanted: float) -> str:
     if answer is Answer.FINE:
         return ""
     if net < WORTH_SAYING:
-        return ": the same side comes up again, as if nothing had moved"
+        return ": the same side comes up again, as if nothing had moved at all"
     return f": {wanted:g}° is as good as 90°" if answer is Answer.MARGINAL else ": no turn at all"

@@ -7,8 +7,6 @@ import math
 from turnercalc.checks.evidence import Evidence
 from turnercalc.turners.rotating_drum import RotatingDrum
 
-FULL_TURN = 2.0 * math.pi
-
 
 def on_drum(evidence: Evidence) -> RotatingDrum | None:
     """Return the drum of a design; None: it has none."""

@@ -55,8 +55,8 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
     worst = min(hard, key=lambda i: float(least[i] / pulls[i]))
     times = float(least[worst] / pulls[worst])
     text = (
-        f"{cycle.loads[worst].name} takes {pulls[worst]:.3g} N at the rim, and it grips "
-        f"{grips[worst]:.3g} N: {times:.1f} times."
+        f"{grips[worst]:.3g} N of grip for {pulls[worst]:.3g} N at the rim: {times:.1f} times "
+        f"({cycle.loads[worst].name})."
     )
     if rule.answer(times) is not Answer.FINE:
         if climbs[worst] < grips[worst]:
@@ -66,8 +66,8 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
                 "out. Rollers further apart hold it."
             )
         else:
-            text += " More press, rubber, or a drum filled in balance."
-    yield judged(ID, TITLE, times, rule, text[0].upper() + text[1:], fields=FIELDS)
+            text += " Both rows driven, more press, or a drum filled in balance."
+    yield judged(ID, TITLE, times, rule, text, fields=FIELDS)
 
 
 def _gripped(drum: RotatingDrum, rollers: Any, cells: Array) -> tuple[Array, Array]:

@@ -126,10 +126,15 @@ def load_cases(empty: RotatingDrum, filled: str, loads: Sequence[Any]) -> tuple[
 
 
 def _check_ratio(sections: Any) -> None:
-    """Refuse a friction roller whose ratio is not that of rim and roller."""
+    """Refuse a friction roller that does not turn the rim, or not in its ratio."""
     rollers, stages = sections.get("rollers"), sections.get("gearing", ())
-    if rollers is None or not stages or stages[-1].kind != FRICTION_ROLLER:
+    if rollers is None or FRICTION_ROLLER not in [stage.kind for stage in stages]:
         return
+    if stages[-1].kind != FRICTION_ROLLER:
+        message = "The friction roller turns the drum's rim itself, so it is the last stage."
+        last = f"gearing.{len(stages)}.kind"
+        complaint = Complaint(None, last, stages[-1].kind, message, (FRICTION_ROLLER,))
+        raise DesignError(message, complaints=(complaint,))
     ratio, wanted = stages[-1].speed_ratio, rollers.rim / rollers.diameter
     if abs(ratio / wanted - 1.0) <= RATIO_AGREES:
         return

@@ -341,13 +341,11 @@ class Rollers(Section):
             if given.get("grip") is None:
                 text = to_text(pair.grip, "friction")
                 yield Assumed("rollers.grip", text, source, pair.how)
-            if carry and given.get("rolling_arm") is None:
-                text = to_text(pair.rolling_arm, "length range")
-                yield Assumed("rollers.rolling_arm", text, source, pair.how)
         if not carry:
             return
-        if given.get("driven") is None:
-            yield assumed_default("rollers.driven")
+        for name in ("rolling_arm", "driven"):
+            if given.get(name) is None:
+                yield assumed_default(f"rollers.{name}")
         if given.get("friction") is None and given.get("bearing"):
             yield assumed_friction("rollers.friction", str(given["bearing"]))
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from turnercalc.advice.moves import Proposal
-from turnercalc.eggs.practice import is_turn
+from turnercalc.eggs.practice import is_turn, left_of_turn
 from turnercalc.sizing import Sizing
 from turnercalc.turners.drum_sections import TO_AND_FRO
 from turnercalc.turners.rotating_drum import RotatingDrum
@@ -24,7 +24,7 @@ def propose(sizing: Sizing) -> Iterator[Proposal]:
             {"turning.motion": TO_AND_FRO, "turning.swing": USUAL},
             "Let it go to and fro, half a turn over and half a turn back.",
         )
-    elif sizing.design.get("arm") is None and not is_turn(sizing.ends.total):
+    elif sizing.design.get("arm") is None and not is_turn(left_of_turn(sizing.ends.total)):
         yield Proposal(
             "half_a_turn", {"turning.swing": USUAL}, "Let it go half a turn over and back."
         )
