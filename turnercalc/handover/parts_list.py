@@ -112,11 +112,12 @@ def dimension_rows(plan: Plan) -> Rows:
     swings = plan.sizing.turner.coordinate_unit == "rad"
     step = SIXTEENTHS.step if plan.marks.per_inch else 1e-3
     more = "1/16 in" if plan.marks.per_inch else "1 mm"
-    rows = [("length", "as marked", f"{more} more moves", "keep to", "")]
+    rows = [("length", "as marked", f"{more} more moves", "keep to")]
     for one in plan.dimensions:
         moves = ", ".join(_moves(change * step, swings) for change in (one.high, -one.low))
         keep = _within(plan, one.allowed) if one.allowed < HARDLY_FELT else "not critical"
-        rows.append((_name(one), _in_words(plan, one), moves, keep, "CRITICAL" * one.critical))
+        care = "  CRITICAL" if one.critical else ""
+        rows.append((_name(one), _in_words(plan, one), moves, f"{keep}{care}"))
     return rows
 
 

@@ -8,14 +8,19 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from turnercalc.drives.base import Drive
-from turnercalc.swing import Ends, ends, ends_with, lengths
+from turnercalc.swing import Ends, ends, ends_with, lengths, sensitivities
 from turnercalc.turners.base import Turner
 
+Array = NDArray[np.float64]
+
 INCH = 25.4e-3  # m, exact by definition
-#: More lengths than this are rounded one by one and not tried in every combination.
-TRIED_TOGETHER = 7
+#: Sets of marks that look best by their slopes and are then closed in full.
+LOOKED_AT = 40
+#: Ends that are off by no more than this from each other are taken as equally good [rad].
+ALIKE = 1e-4
 
 
 @dataclass(frozen=True)
@@ -38,9 +43,10 @@ class Marks:
         return round(value / self.step) * self.step
 
     def around(self, value: float) -> tuple[float, ...]:
-        """Return the marks to either side, nearest first; one where it is on a mark [m]."""
-        marks = {math.floor(value / self.step + 1e-6), math.ceil(value / self.step - 1e-6)}
-        return tuple(sorted((n * self.step for n in marks), key=lambda mark: abs(mark - value)))
+        """Return the marks near a length, two to either side, nearest first [m]."""
+        below = math.floor(value / self.step + 1e-6)
+        marks = ((below + n) * self.step for n in (-1, 0, 1, 2))
+        return tuple(sorted(marks, key=lambda mark: abs(mark - value)))
 
 
 #: Half millimetres can be marked with a sharp pencil, and 1/32 in with a machinist's rule.
@@ -55,30 +61,29 @@ def marked_lengths(
 ) -> Mapping[str, float]:
     """Return the lengths that decide the swing as they are best marked: field path -> length [m].
 
-    Every length goes to a mark beside it; of all the combinations the one is taken whose ends
-    come nearest to the designed ones, the nearest marks where two do alike. Those of `leave`
-    follow from others and are not marked.
+    Every length may go to one of the marks near it; of all the sets the one is taken whose ends
+    come nearest to the designed ones, and of those that do alike the one that moves the lengths
+    least. Those of `leave` follow from others and are not marked.
     """
     nominal = {path: x for path, x in lengths(turner, drive).items() if path not in leave}
     wanted = ends(turner, drive)
-    choices = [
-        marks.around(value) if len(nominal) <= TRIED_TOGETHER else (marks.nearest(value),)
-        for value in nominal.values()
-    ]
-    if not np.isfinite(wanted.total):
+    if not nominal or not np.isfinite(wanted.total):
         return {path: marks.nearest(value) for path, value in nominal.items()}
+    values = np.array(list(nominal.values()))
+    sets = np.array(list(itertools.product(*map(marks.around, values))))
+    slopes = {one.field: (one.low, one.high) for one in sensitivities(turner, drive)}
+    off = np.abs((sets - values) @ np.array([slopes[path] for path in nominal])).max(axis=1)
+    moved = np.abs(sets - values).sum(axis=1)
+    likely = np.lexsort((moved, np.round(off / ALIKE)))[:LOOKED_AT]
 
-    def cost(combination: tuple[float, ...]) -> tuple[float, float]:
-        changes = {
-            path: marked - value
-            for (path, value), marked in zip(nominal.items(), combination, strict=True)
-        }
-        found = ends_with(turner, drive, changes)
-        moved = sum(abs(change) for change in changes.values())
-        return round(_off(found, wanted), 6), moved
+    def cost(chosen: Array) -> tuple[float, float]:
+        changes = dict(zip(nominal, (chosen - values).tolist(), strict=True))
+        found = _off(ends_with(turner, drive, changes), wanted)
+        away = float(np.abs(chosen - values).sum())
+        return (round(found / ALIKE) if math.isfinite(found) else math.inf), away
 
-    best = min(itertools.product(*choices), key=cost)
-    return dict(zip(nominal, best, strict=True))
+    best = min(sets[likely], key=cost)
+    return dict(zip(nominal, best.tolist(), strict=True))
 
 
 def _off(found: Ends, wanted: Ends) -> float:

@@ -12,7 +12,8 @@ Array = NDArray[np.float64]
 Ring = tuple[Array, Array]
 
 STEPS = 49  # coordinates of the swing that are looked at
-MESH = 2e-3  # m; the outline is drawn through the cells, to about a tenth of one
+MESH = 1e-3  # m; corners are cut by less than half a cell
+SMOOTH = 0.1e-3  # m; points nearer than this to the line past them are left out
 
 
 def swept(turner: Turner, swing: tuple[float, float], *, mesh: float = MESH) -> tuple[Ring, ...]:
@@ -50,8 +51,39 @@ def swept(turner: Turner, swing: tuple[float, float], *, mesh: float = MESH) -> 
         here = _depth(polygon, x[columns], y[rows])
         depth[rows, columns] = np.maximum(depth[rows, columns], here)
     lines = [np.asarray(line) for line in contour_generator(x, y, depth).lines(0.0)]
-    rings = [(line[:, 0], line[:, 1]) for line in lines]
+    kept = [line[simplified(line, SMOOTH)] for line in lines]
+    rings = [(line[:, 0], line[:, 1]) for line in kept]
     return tuple(sorted(rings, key=lambda ring: -float(np.ptp(ring[0]))))
+
+
+def simplified(line: Array, within: float) -> NDArray[np.bool_]:
+    """Return which points of a line to keep, so that none is further than `within` from it.
+
+    Halving at the furthest point (D. Douglas and T. Peucker 1973, from memory). A ring is cut at
+    its first point and the one furthest from it.
+    """
+    keep = np.zeros(len(line), bool)
+    far = int(np.hypot(*(line - line[0]).T).argmax())
+    keep[[0, far, len(line) - 1]] = True
+    spans = [(0, far), (far, len(line) - 1)]
+    while spans:
+        first, last = spans.pop()
+        if last - first < 2:
+            continue
+        chord = line[last] - line[first]
+        off = line[first + 1 : last] - line[first]
+        length = float(np.hypot(*chord))
+        away = (
+            np.abs(off[:, 0] * chord[1] - off[:, 1] * chord[0]) / length
+            if length
+            else (np.hypot(*off.T))
+        )
+        at = int(away.argmax())
+        if away[at] > within:
+            middle = first + 1 + at
+            keep[middle] = True
+            spans += [(first, middle), (middle, last)]
+    return keep
 
 
 def _polygons(turner: Turner, coordinate: Array) -> list[Array]:
