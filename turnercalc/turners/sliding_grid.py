@@ -374,7 +374,7 @@ class SlidingGrid:
         """Return the mass that moves [kg]: the grid, and the eggs, which also turn.
 
         A heavy side goes fast over the top and slowly along the floor: with p how far it stands
-        from the floor's foot, an egg is m (1 + (i2 + e2)/R2 - 2 e/R cos p), i its radius of gyration.
+        from the foot, an egg is m (1 + (i2 + e2)/R2 - 2 e/R cos p), i its radius of gyration.
         """
         rho, e = self.travel_per_turn(self.egg_radius), self.off_centre.middle
         per_egg = self.egg_mass + (self.egg_inertia + self.egg_mass * e**2) / rho**2
