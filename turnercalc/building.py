@@ -48,7 +48,12 @@ def build(design: Design) -> Built:
     turner = kind.build(ingredients)
     refuse_what_cannot_go_on(turner, kind, drives.kinds()[design.drive])
     drive = drives.kinds()[design.drive].build(ingredients)
-    drive = drive.assemble(turner.path(), turner.travel, endless=turner.endless)
+    drive = drive.assemble(
+        turner.path(),
+        turner.travel,
+        endless=turner.endless,
+        turns_back=getattr(turner, "turns_back", True),
+    )
     stages = stages_of(design)
     if stages.stages and drive.position_unit == "m":
         raise CombinationError(

@@ -83,9 +83,10 @@ def or_jam(torque: Array) -> Array:
 def moves_per_cycle(built: Built, swing: Ends) -> int:
     """Return the moves of one drive cycle: 1 to and fro, 2 for a crank that goes round.
 
-    A shaft that goes on step by step makes as many as its steps take to come back.
+    A shaft that goes on step by step makes as many as its steps take to come back; one that makes
+    the same move again and again, 1.
     """
-    if built.drive.both_ways:
+    if built.drive.both_ways or not getattr(built.turner, "turns_back", True):
         return 1
     return len(rests(built.turner, swing)) if built.turner.endless else 2
 

@@ -159,7 +159,12 @@ class Drive(Protocol):
         ...
 
     def assemble(
-        self, path: Path, travel: tuple[float, float] | None = None, *, endless: bool = False
+        self,
+        path: Path,
+        travel: tuple[float, float] | None = None,
+        *,
+        endless: bool = False,
+        turns_back: bool = True,
     ) -> Drive:
         """Return the drive put together on a path, as a builder would bolt it.
 
@@ -171,6 +176,9 @@ class Drive(Protocol):
             The wanted range of the coordinate: where end switches would be set.
         endless : bool
             Whether the turner wants to go round and round.
+        turns_back : bool
+            Whether every other move goes back. A part that is never turned back but does not come
+            round to where it was either makes the same move again from wherever it stands.
         """
         ...
 

@@ -95,14 +95,19 @@ class CrankLink:
         return Crank(self.crank, self.link, self.across, self.height)
 
     def assemble(
-        self, path: Path, travel: tuple[float, float] | None = None, *, endless: bool = False
+        self,
+        path: Path,
+        travel: tuple[float, float] | None = None,
+        *,
+        endless: bool = False,
+        turns_back: bool = True,
     ) -> CrankLink:
         """Return the drive put together so that the part swings about level.
 
         Both ways of putting it together are closed once round; the one that strays less from
         q = 0 is kept. Builders bolt it together with the tray level, so this is what they get.
         """
-        del travel, endless
+        del travel, endless, turns_back
         theta = self.positions((0.0, 0.0), 73)
         stray = []
         for branch in (1.0, -1.0):

@@ -140,14 +140,19 @@ class LinearActuator:
         return np.asarray(np.hypot(x - self.across, y - self.height))
 
     def assemble(
-        self, path: Path, travel: tuple[float, float] | None = None, *, endless: bool = False
+        self,
+        path: Path,
+        travel: tuple[float, float] | None = None,
+        *,
+        endless: bool = False,
+        turns_back: bool = True,
     ) -> LinearActuator:
         """Return the actuator bolted on, and its end switches set where nobody has set them.
 
         Set switches are put at the ends of the wanted travel. One that runs its whole stroke can
         be bolted on in two ways; the one that strays less from q = 0 is kept.
         """
-        del endless
+        del endless, turns_back
         if travel is not None and not self.whole_stroke and self.stop_in is None:
             low, high = self.eye_distance(path, np.asarray(travel)) - float(self.shortest)
             return replace(

@@ -48,9 +48,12 @@ class TurningShaft:
     endless : bool
         Whether it goes round and round, the next move going on from the last; else it reverses
         at both ends of the turner's travel.
+    turns_back : bool
+        False where it makes the same move again and again, without coming round.
     """
 
     endless: bool = False
+    turns_back: bool = True
 
     position_unit = "rad"
     wording = WORDING
@@ -63,7 +66,7 @@ class TurningShaft:
     @property
     def both_ways(self) -> bool:
         """True where it reverses."""
-        return not self.endless
+        return self.turns_back and not self.endless
 
     def positions(self, travel: tuple[float, float], count: int = 360) -> Array:
         """Return shaft angles: the travel with both ends, or one turn without its last point."""
@@ -72,11 +75,16 @@ class TurningShaft:
         return np.asarray(np.linspace(*travel, count), float)
 
     def assemble(
-        self, path: Path, travel: tuple[float, float] | None = None, *, endless: bool = False
+        self,
+        path: Path,
+        travel: tuple[float, float] | None = None,
+        *,
+        endless: bool = False,
+        turns_back: bool = True,
     ) -> TurningShaft:
-        """Return the drive as the turner wants it: to and fro, or round and round."""
+        """Return the drive as the turner wants it: to and fro, or always the same way round."""
         del path, travel
-        return replace(self, endless=endless)
+        return replace(self, endless=endless, turns_back=turns_back)
 
     def trace(self, path: Path, position: ArrayLike) -> tuple[Array, Array, Array]:
         """Return the position itself, 1 and 0."""

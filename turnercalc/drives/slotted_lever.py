@@ -140,10 +140,15 @@ class SlottedLever:
         return np.asarray(np.linspace(*self.arc, count), float)
 
     def assemble(
-        self, path: Path, travel: tuple[float, float] | None = None, *, endless: bool = False
+        self,
+        path: Path,
+        travel: tuple[float, float] | None = None,
+        *,
+        endless: bool = False,
+        turns_back: bool = True,
     ) -> SlottedLever:
         """Return the drive as it is: a slot goes over its pin in one way only."""
-        del path, travel, endless
+        del path, travel, endless, turns_back
         return self
 
     def goes_round(self, path: Path) -> NDArray[np.bool_]:

@@ -34,11 +34,16 @@ def timer_texts(sizing: Sizing) -> list[str]:
     timing = sizing.timing
     if timing is None:
         return []
-    told = [_setting(timing), *_move(sizing, timing), *_ratio(timing), *_drift(sizing, timing)]
+    told = [
+        _setting(sizing, timing),
+        *_move(sizing, timing),
+        *_ratio(timing),
+        *_drift(sizing, timing),
+    ]
     return [*told, _counter(timing)]
 
 
-def _setting(timing: Timing) -> str:
+def _setting(sizing: Sizing, timing: Timing) -> str:
     every = f"Every {_minutes(timing.interval)}"
     give_up = f", give up after {seconds(timing.give_up_after)}" if timing.give_up_after else ""
     if timing.stopped_by in _UNTIL:
@@ -46,8 +51,10 @@ def _setting(timing: Timing) -> str:
     if timing.drift is not None:
         return f"{every}, run for {timing.drift.run_time:.1f} s. Nothing but the clock stops it."
     how = f"run for {timing.run_time:.1f} s" if timing.run_time is not None else "run for one move"
-    if timing.endless:
+    if timing.endless or not sizing.drive.both_ways:
         return f"{every}, {how}. Nothing but the clock stops it."
+    if not wording_of(sizing.turner).middle_counts:
+        return f"{every}, {how} the other way. Where it stops does not matter."
     return f"{every}, {how} the other way; two end switches would keep its ends."
 
 
