@@ -16,6 +16,7 @@ from turnercalc.errors import TurnercalcError
 from turnercalc.handover.cycle_record import cycle_of, hardest_load
 from turnercalc.handover.display import Scale, scale_for
 from turnercalc.handover.strokes import FRAME, INK, STROKES, Stroke
+from turnercalc.turners.wording import wording_of as words_of_turner
 
 if TYPE_CHECKING:
     from turnercalc.motors import Demand, MotorResult
@@ -60,7 +61,9 @@ def along_position(sizing: Sizing, ax: Axes, system: str) -> Array:
         ax.invert_xaxis()
     way = "; read in the way it turns, to the right" if backwards else ""
     head = wording_of(sizing.drive).head
-    ax.set_xlabel(f"{head} angle, ° anticlockwise from pointing right{way}", fontsize=9, color=INK)
+    # A shaft without any linkage turns with the part itself, and counts from where that does.
+    zero = "pointing right" if sizing.drive.dimensions else words_of_turner(sizing.turner).middle
+    ax.set_xlabel(f"{head} angle, ° anticlockwise from {zero}{way}", fontsize=9, color=INK)
     return place
 
 
