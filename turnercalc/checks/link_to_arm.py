@@ -56,18 +56,19 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
     at = int(np.where(force >= LOADED * largest, angle, np.inf).argmin())
     rule = limit("link_to_arm")
     away = amount(evidence.turner, abs(cycle.motion.coordinate[at]), 0)
-    where = f"at its worst, {away} from {wording_of(evidence.turner).middle}"
+    its = wording_of(evidence.turner)
+    where = f"at its worst, {away} from {its.middle}"
     text = f"{degrees(angle[at], 0)} {where}; {rule.fine:g}° wanted."
     if rule.answer(math.degrees(angle[at])) is not Answer.FINE:
         words = words_of_drive(evidence.drive)
+        astray = its.astray.format(origin=evidence.kind.measured_from.one)
         text = (
-            f"Only {degrees(angle[at], 0)} {where}; {rule.fine:g}° wanted. The {words.bar} pushes "
-            f"at the {evidence.kind.measured_from.one} more than it turns the arm, and every "
-            f"millimetre of play counts double. {words.squarer}"
+            f"Only {degrees(angle[at], 0)} {where}; {rule.fine:g}° wanted. The {words.bar} "
+            f"{astray}, and every millimetre of play counts double. {words.squarer}"
         )
     yield judged(
         ID,
-        f"{words_of_drive(evidence.drive).bar.capitalize()} to arm",
+        f"{words_of_drive(evidence.drive).bar.capitalize()} to {its.lever}",
         math.degrees(angle[at]),
         rule,
         text,

@@ -133,7 +133,12 @@ class SlidingGrid:
         away="going out",
         back="coming back",
         sign="right of the middle",
+        sides=("right", "left"),
+        keys=("right_of_middle", "left_of_middle"),
+        lever="upright",
+        astray="presses the grid onto its guides more than it slides it",
         falls=False,
+        middle_counts=False,
     )
 
     # --- how far it slides and what that does to the eggs ------------------------------------

@@ -29,6 +29,10 @@ class Wording:
         In a word each, where it is above and below the middle.
     keys : tuple of str
         The same for records: what stands before the unit of either end, counted as positive.
+    lever : str
+        What the angle of a link is told against: the arm, or the square to a slide.
+    astray : str
+        What a link does that stands too flat to it.
     falls : bool
         Whether weight moves it by itself once nothing holds it.
     middle_counts : bool
@@ -47,6 +51,8 @@ class Wording:
     falling: str = "loaded trays swing down by themselves. Prop them"
     sides: tuple[str, str] = ("left", "right")
     keys: tuple[str, str] = ("left_down", "right_down")
+    lever: str = "arm"
+    astray: str = "pushes at the {origin} more than it turns the arm"
     falls: bool = True
     middle_counts: bool = True
 

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from turnercalc.swing import EndSensitivity
 
 _COLUMN = 32
-#: Less than this per millimetre nobody can measure with a phone [deg].
+#: Less than this per millimetre nobody can measure with a phone or a ruler [deg or mm].
 WORTH_TELLING = 0.1
 M6_PITCH = 1.0  # mm, the coarse thread of ISO 261
 
@@ -34,7 +34,9 @@ def care_items(sizing: Sizing) -> list[tuple[str, str]]:
     """Return the same as pairs of label and text; the label is empty for a plain sentence."""
     told: list[tuple[str, str]] = []
     effects: dict[str, list[str]] = {}
-    if sizing.cycle is not None and sizing.turner.coordinate_unit == "rad":
+    if sizing.cycle is not None and sizing.turner.coordinate_unit == "m":
+        told += _stroke(sizing)
+    elif sizing.cycle is not None:
         found = sensitivities(sizing.turner, sizing.drive)
         for one in sorted(found, key=lambda s: -max(abs(s.low), abs(s.high))):
             if max(_per_mm(one.low), _per_mm(one.high)) >= WORTH_TELLING:
@@ -43,6 +45,18 @@ def care_items(sizing: Sizing) -> list[tuple[str, str]]:
             told.append((" or ".join(fields).capitalize(), words))
         told += [("", text) for text in (*_in_hand(sizing), *_thread(found))]
     return told + [("", text) for text in _jam(sizing)]
+
+
+def _stroke(sizing: Sizing) -> list[tuple[str, str]]:
+    """Return how the stroke of a part that slides moves with each length."""
+    told: dict[str, list[str]] = {}
+    for one in sensitivities(sizing.turner, sizing.drive):
+        change = one.high - one.low
+        if abs(change) >= WORTH_TELLING:
+            words = f"1 mm more: {abs(change):.1f} mm {'more' if change > 0.0 else 'less'} stroke"
+            told.setdefault(words, []).append(_field(one.field))
+    pairs = [(" or ".join(fields).capitalize(), words) for words, fields in told.items()]
+    return pairs + [("", text) for text in _in_hand(sizing)]
 
 
 def _per_mm(slope: float) -> float:
