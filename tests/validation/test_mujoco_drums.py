@@ -22,7 +22,8 @@ from turnercalc.turners.rotating_drum import RimWeight, RotatingDrum
 
 from . import turner_numbers
 from .mujoco_turners import turner_cycle
-from .turner_examples import DRUM, EXAMPLES, SHELF
+from .test_mujoco_drives import package_drive
+from .turner_examples import DRUM, EXAMPLES, SHELF, Example
 
 # Shelves 1 and 2 stand at 90 and 135 degrees, shelves 7 and 8 at 0 and 45: the four of DRUM.
 FILLED = (12, 12, 0, 0, 0, 0, 12, 12)
@@ -97,3 +98,28 @@ def test_lopsided_drum_with_a_counterweight(filling: tuple[int, ...]) -> None:
     )
     limit = 1e-6 * np.abs(engine.force).max()
     assert ours.shaft_torque[0, 0, 0] == pytest.approx(engine.force, abs=limit)
+
+
+#: The same drum by a slot that points at the axle, and by a rod, both on the driven pin below.
+MORE = {
+    "drum by slotted lever": Example(
+        DRUM, turner_numbers.SlottedLever(0.060, 0.02, -0.16, 0.0, 0.0, -pi / 2)
+    ),
+    "drum by actuator": Example(DRUM, turner_numbers.Actuator(-0.24, -0.10, +1), (0.185, 0.285)),
+}
+
+
+@pytest.mark.parametrize("name", MORE)
+def test_half_full_drum_by_slot_and_by_rod(name: str) -> None:
+    example = MORE[name]
+    positions = example.positions(90)
+    engine = turner_cycle(DRUM, example.drive, positions)
+    drive, ours_at = package_drive(DRUM, example.drive, positions)
+    ours = turn_cycle(half_full(), drive, (load(FILLED),), levels=("none",), positions=ours_at)
+    assert np.isfinite(engine.q).all()
+    assert np.ptp(engine.q) > 0.5
+    assert ours.motion.coordinate == pytest.approx(engine.q, abs=1e-9)
+    assert ours.motion.rate == pytest.approx(engine.dq, abs=1e-8 * np.abs(engine.dq).max())
+    limit = 1e-6 * np.abs(engine.force).max()
+    assert ours.shaft_torque[0, 0, 0] == pytest.approx(engine.force, abs=limit)
+    assert ours.shaft_torque[0, 0, 1] == pytest.approx(-engine.force, abs=limit)
