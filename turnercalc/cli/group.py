@@ -24,6 +24,7 @@ COMMANDS: Mapping[str, str] = MappingProxyType(
         "draw": "Draw side view, holes, templates and lists to print.",
         "sheet": "Write the report as one page that moves and prints.",
         "tolerance": "Judge how it comes out when it is built.",
+        "diagnose": "Find the one error that explains what you measured.",
         "convert": "Show one quantity in all the units of listings.",
         "explain": "Explain a word, a check or a formula.",
     }
