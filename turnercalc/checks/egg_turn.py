@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from turnercalc.checks.evidence import Evidence
 from turnercalc.checks.on_bars import on_bars
-from turnercalc.checks.wording import degrees, judged, seconds, worst
+from turnercalc.checks.wording import between, degrees, judged, seconds, worst
 from turnercalc.eggs.practice import left_of_turn
 from turnercalc.findings import Answer, Finding
 from turnercalc.tables import limit
@@ -70,4 +70,4 @@ def _times(evidence: Evidence, typical: Nest, small: Nest, large: Nest) -> str:
         return ""
     times = [seconds(longest * typical.turn / nest.turn) for nest in (small, typical, large)]
     wanted = degrees(evidence.ends.total * typical.turn, 0)
-    return f" {wanted} takes {times[0]} to {times[2]}, a typical egg {times[1]}."
+    return f" {wanted} takes {between(times[0], times[2])}, a typical egg {times[1]}."

@@ -377,7 +377,7 @@ class BarLoad(Section):
 def joining(bars: Any) -> Joining:
     """Return how the bars are joined."""
     way = JOININGS[bars.joined_by]
-    pull = bars.belt_pull or 0.0
+    pull = bars.belt_pull if way.pull else 0.0
     return Joining(
         bar_to_bar=way.bar_to_bar,
         one_each=way.one_each,

@@ -52,10 +52,9 @@ def lane_load_cases(
     lanes = bars.lanes
     whole = np.full(lanes, eggs_per_lane)
     place = np.arange(lanes)
-    cases = list(_with_phases("all lanes full", "all lanes full", whole, planned))
-    cases.append(
-        LoadCase("all_lanes_empty", "all lanes empty", "all lanes empty", True, _empty(lanes))
-    )
+    first, *others = _with_phases("all lanes full", "all lanes full", whole, planned)
+    empty = "all lanes empty"
+    cases = [first, LoadCase(slug(empty), empty, empty, True, _empty(lanes)), *others]
     for name, eggs in given:
         cases += _with_phases(name, name, np.asarray(eggs, int), planned)
     for some in range(1, lanes):
