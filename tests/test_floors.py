@@ -16,6 +16,7 @@ FLOORS = [
     "checks",
     "demanding",
     "timing",
+    "warmth",
     "building",
     "motors",
     "design",

@@ -20,6 +20,8 @@ from turnercalc.loads import better_direction, families
 from turnercalc.motors import Demand, MotorFile, MotorResult
 from turnercalc.parts.clearances import Clearances, clearances
 from turnercalc.swing import Ends, as_built, ends
+from turnercalc.turners.base import LoadCase
+from turnercalc.warmth import warmth
 
 
 @dataclass(frozen=True)
@@ -122,6 +124,7 @@ def gather_evidence(
     if not asked.linear:
         ranked = motors.with_stages(ranked, built.stages, asked_behind)
     chosen = choose(design, motor_file, ranked)
+    timed = timing.plan_timing(design, built, cycle, asked, chosen)
     return Evidence(
         **common,
         as_built=as_built(built.turner, built.drive, built.drive.play),
@@ -134,8 +137,15 @@ def gather_evidence(
         motors=ranked,
         chosen=chosen,
         shopping=motors.shopping_line(asked),
-        timing=timing.plan_timing(design, built, cycle, asked, chosen),
+        timing=timed,
+        running=timing.plan_running(cycle, asked, chosen, timed, swing),
+        warmth=warmth(design, egg_mass(built, loads), asked, chosen),
     )
+
+
+def egg_mass(built: Built, loads: Sequence[LoadCase]) -> float:
+    """Return the mass of the eggs when the turner is full [kg]."""
+    return max(case.egg_count for case in loads) * float(built.ingredients.lot.typical.mass)
 
 
 def choose(

@@ -15,6 +15,9 @@ from types import MappingProxyType
 from turnercalc.checks.evidence import Evidence
 from turnercalc.findings import Finding
 
+#: Asked whatever turns the eggs.
+OF_THE_BOX = ("warm_room",)
+
 Judge = Callable[[Evidence], Iterable[Finding]]
 
 
@@ -26,5 +29,6 @@ def judges() -> Mapping[str, Judge]:
 
 
 def run(evidence: Evidence) -> tuple[Finding, ...]:
-    """Return the findings of every check the turner asks for, in the turner's order."""
-    return tuple(finding for check in evidence.kind.checks for finding in judges()[check](evidence))
+    """Return the findings of every check the turner asks for, in its order, then of the box's."""
+    checks = (*evidence.kind.checks, *OF_THE_BOX)
+    return tuple(finding for check in checks for finding in judges()[check](evidence))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from turnercalc.cycle import TurnCycle
 from turnercalc.design import Design
@@ -13,8 +13,9 @@ from turnercalc.loads import Family
 from turnercalc.motors import Demand, MotorResult, Shopping
 from turnercalc.parts.clearances import Clearances
 from turnercalc.swing import AsBuilt, Ends
-from turnercalc.timing import Timing
+from turnercalc.timing import Running, Timing
 from turnercalc.turners.base import Turner, TurnerKind
+from turnercalc.warmth import Warmth
 
 
 @dataclass(frozen=True)
@@ -57,6 +58,10 @@ class Evidence:
         What to buy.
     timing : Timing or None
         Move times, timer settings and counts.
+    running : Running or None
+        Moves to either side, timers, power cuts, running all day.
+    warmth : Warmth or None
+        Heat of the motor inside, and what it does to the box.
     """
 
     design: Design
@@ -78,6 +83,8 @@ class Evidence:
     chosen: MotorResult | None
     shopping: Shopping | None
     timing: Timing | None
+    running: Running | None = field(default=None, kw_only=True)
+    warmth: Warmth | None = field(default=None, kw_only=True)
 
     def own_fields(self, *names: str) -> tuple[str, ...]:
         """Return the paths of the turner's own fields that go by these names, in that order."""

@@ -5,6 +5,7 @@ from turnercalc.motors.classes import MotorClass, motor_class, motor_classes
 from turnercalc.motors.clean import to_csv
 from turnercalc.motors.demand import Demand
 from turnercalc.motors.dependable import Dependable, dependable
+from turnercalc.motors.electric import Electric
 from turnercalc.motors.line import Line
 from turnercalc.motors.listing import read_motors
 from turnercalc.motors.matching import MotorResult, judge, rank
@@ -27,6 +28,7 @@ __all__ = [
     "Demand",
     "Dependable",
     "Duty",
+    "Electric",
     "Line",
     "Motor",
     "MotorClass",

@@ -246,12 +246,12 @@ def holding(case: Case) -> Finding:
         text = "Where it parks the load does not turn it."
         return question.answer(Answer.FINE, text, value=need)
     push = f"Where it parks the load turns it with {shown(case, need)}"
-    holds = _holds(case)
-    if holds is None:
+    kept = holds(case)
+    if kept is None:
         text = f"{push}; whether it holds when off is not listed."
         ask = "Turn its shaft by hand with the power off, or hang the load on it overnight."
         return question.answer(Answer.UNKNOWN, text, value=need, ask=ask)
-    if not holds:
+    if not kept:
         text = (
             f"{push}, and it does not hold when off. Park it on a rest point, keep a brake on "
             "it, or drive through a worm."
@@ -265,7 +265,7 @@ def holding(case: Case) -> Finding:
     return question.answer(Answer.FINE, f"{push}; it holds when off.", value=need, fine=bears)
 
 
-def _holds(case: Case) -> bool | None:
+def holds(case: Case) -> bool | None:
     """Return whether it holds when off: by the listing, else by its class, else unknown."""
     if case.motor.holds_when_off is not None:
         return case.motor.holds_when_off

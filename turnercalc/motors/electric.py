@@ -41,6 +41,8 @@ class Electric:
         Current when it is blocked [A].
     power : float or None
         Largest electrical power of a planned move [W].
+    power_at_most : bool
+        Whether that is only a bound: a stepper's amps at the volts of its driver.
     standing_power : float or None
         What it turns into heat while it stands between moves [W]; 0 where it is switched off.
     supply_current : float or None
@@ -58,6 +60,7 @@ class Electric:
     running_from: str
     stalled: float | None
     power: float | None
+    power_at_most: bool
     standing_power: float | None
     supply_current: float | None
     fuse: float | None
@@ -79,6 +82,7 @@ def electric(case: Case) -> Electric:
         running_from=how,
         stalled=stalled,
         power=power,
+        power_at_most=_is_bound(case),
         standing_power=standing_power(case),
         supply_current=supply,
         fuse=fuse,
@@ -102,18 +106,17 @@ def _running(case: Case, volts: float | None) -> tuple[float | None, str]:
 
 def _on_the_line(case: Case) -> tuple[float, str] | None:
     """Return the current at the hardest planned torque on the straight line of a brushed motor."""
-    motor, torque = case.motor, case.hardest[0]
-    points = _points(case)
+    torque, points = case.hardest[0], _points(case)
     if len(points) < 2:
         return None
     (t0, i0), (t1, i1) = points[0], points[-1]
     if t1 <= t0:
         return None
-    # The same straight line as I0 + (Is - I0) T/Ts, through the two points that are listed.
-    drawn = i0 + (i1 - i0) * (torque - t0) / (t1 - t0)
-    if motor.stall_torque is not None and motor.stall_current is not None and t0 == 0.0:
-        drawn = float(current_at_torque(torque, motor.stall_torque, i0, motor.stall_current))
-    return max(drawn, 0.0), "its current-torque line at the hardest turn"
+    if torque <= t0:
+        return i0, "at most what is listed for a harder turn"
+    # The straight line I0 + (Is - I0) T/Ts, through the two listed points.
+    drawn = float(current_at_torque(torque - t0, t1 - t0, i0, i1))
+    return max(drawn, 0.0), "on the line through its listed currents, at the hardest turn"
 
 
 def _points(case: Case) -> list[tuple[float, float]]:
@@ -168,6 +171,12 @@ def holding_power(case: Case) -> float | None:
     return volts * motor.rated_current
 
 
+def _is_bound(case: Case) -> bool:
+    motor = case.motor
+    volts = min((v.low for v in motor.volts), default=0.0)
+    return case.traits.all_steppers and motor.input_power is None and volts > WINDING_VOLTS
+
+
 def standing_power(case: Case) -> float | None:
     """Return what a motor turns into heat while it stands between moves [W], or None.
 
@@ -196,6 +205,8 @@ def _fuse(running: float | None, stalled: float | None, case: Case) -> tuple[flo
     fuse = next((size for size in FUSES if size >= least), None)
     if fuse is None:
         return None, "its current is beyond small fuses: follow the maker"
+    if case.traits.line == "stepped":
+        return fuse, "its control limits the current whatever the load: follow the control's maker"
     if case.traits.all_mains:
         return fuse, (
             "slow blow, for the wire; a mains motor draws little more blocked than running, so "

@@ -83,10 +83,16 @@ class MotorResult:
         The finding it comes from.
     if_so : tuple of MotorResult
         For a row that is not used: the results of the readings that would be possible.
+    warmest_heat_in_box : float or None
+        In the warmest ten minutes [W]; 0 outside the box, None where it is not known.
     electric : Electric or None
         What it draws, the supply and the fuse for it; None where it is not judged.
     run_down : (float, float) or None
         Shortest and longest time from switching off to standstill, without load [s].
+    heat_at_rest : str
+        What it turns into heat while it stands: ``none``, ``holding current``, ``while powered``.
+    holds_when_off : bool or None
+        By the listing, else by its class; None where that is not known.
     staged : Staged or None
         The stock stage that would make it fit, where it does not as it stands.
     without_stages : MotorResult or None
@@ -108,8 +114,11 @@ class MotorResult:
     why: str
     deciding: Finding | None
     if_so: tuple[MotorResult, ...] = ()
+    warmest_heat_in_box: float | None = None
     electric: Electric | None = None
     run_down: tuple[float, float] | None = None
+    heat_at_rest: str = "none"
+    holds_when_off: bool | None = None
     staged: Staged | None = None
     without_stages: MotorResult | None = None
 
@@ -273,8 +282,11 @@ def _judge_motor(motor: Motor, demand: Demand) -> MotorResult:
         findings=findings,
         moves=case.moves,
         average_heat_in_box=checks_place.average_heat(case),
+        warmest_heat_in_box=checks_place.warmest_heat(case) if demand.inside else 0.0,
         electric=electric(case),
         run_down=case.traits.run_down,
+        heat_at_rest=case.traits.heat_at_rest,
+        holds_when_off=checks_strength.holds(case),
         why=_why(case, verdict, deciding),
         deciding=deciding,
     )

@@ -17,6 +17,29 @@ MOST_MOVES = 4800
 
 
 @dataclass(frozen=True)
+class Side:
+    """Where the moves meant for one side end, as the drive wanders off.
+
+    Attributes
+    ----------
+    high : bool
+        Whether they are meant to end where the coordinate is greatest.
+    flat_after : int or None
+        Moves that pass, to both sides, before one meant for this side ends nearer to level than
+        `Drift.flat`. None: not within the longest hatch.
+    level_after : int or None
+        The same before one ends level or on the other side.
+    at_quarter : float or None
+        Where the first one parks after the shaft stands a quarter turn off [rad or m].
+    """
+
+    high: bool
+    flat_after: int | None
+    level_after: int | None
+    at_quarter: float | None
+
+
+@dataclass(frozen=True)
 class Drift:
     """How a drive wanders off when nothing but a timer stops it.
 
@@ -33,6 +56,8 @@ class Drift:
         Least distance from level that counts as an end [rad or m].
     flat_after : int or None
         Moves that pass before one ends nearer to level than `flat`. None as above.
+    sides : tuple of Side
+        The same for each side by itself, the greatest coordinate first.
     """
 
     run_time: float
@@ -40,6 +65,7 @@ class Drift:
     quarter_after: int | None
     flat: float
     flat_after: int | None
+    sides: tuple[Side, ...] = ()
 
 
 def in_sense(position: ArrayLike, values: ArrayLike, sense: float) -> tuple[Array, Array]:
@@ -139,10 +165,29 @@ def drift(
     number = np.arange(1, moves + 1)
     off = gone - np.pi * number
     stands = np.interp(begin + gone, turned, follows, period=FULL_TURN)
+    quarter = moves_before(np.abs(off) >= 0.25 * FULL_TURN)
     return Drift(
         run_time=run_time,
         per_move=float(off[-1] / moves),
-        quarter_after=moves_before(np.abs(off) >= 0.25 * FULL_TURN),
+        quarter_after=quarter,
         flat=flat,
         flat_after=moves_before(np.abs(stands) < flat),
+        sides=tuple(_side(stands, flat, quarter, first=first) for first in (True, False)),
+    )
+
+
+def _side(stands: Array, flat: float, quarter: int | None, *, first: bool) -> Side:
+    """Return how the odd moves fare (`first`: up from the low end), or the even ones."""
+    mine = np.zeros(stands.size, dtype=bool)
+    mine[0 if first else 1 :: 2] = True
+    reach = stands if first else -stands
+    at_quarter = None
+    if quarter is not None:
+        at = np.flatnonzero(mine[quarter:])
+        at_quarter = float(stands[quarter + int(at[0])]) if at.size else None
+    return Side(
+        high=first,
+        flat_after=moves_before(mine & (reach < flat)),
+        level_after=moves_before(mine & (reach <= 0.0)),
+        at_quarter=at_quarter,
     )

@@ -24,6 +24,7 @@ from turnercalc.handover.record.judgement import (
     unknown_records,
 )
 from turnercalc.handover.record.motors import motor_records, shopping_record
+from turnercalc.handover.record.running import electric_record, running_record, warmth_record
 from turnercalc.handover.record.turn import (
     gearing_record,
     linkage_record,
@@ -126,6 +127,9 @@ def sizing_record(
         "better_direction": _better_direction(sizing, gaps),
         "motion": motion_record(sizing, gaps),
         "timer": timer_record(sizing, gaps),
+        "running": running_record(sizing, gaps),
+        "supply": electric_record(sizing, gaps),
+        "warmth": warmth_record(sizing, gaps),
         "chosen_motor": gaps.known(
             "chosen_motor", sizing.chosen and sizing.chosen.motor.id, "no motor is chosen"
         ),

@@ -13,6 +13,11 @@ from turnercalc.handover.screen.care import build_with_care
 from turnercalc.handover.screen.cautions import cautions
 from turnercalc.handover.screen.granted import not_known, remarks, taken_for_granted
 from turnercalc.handover.screen.motors import your_motors
+from turnercalc.handover.screen.running import (
+    after_a_power_cut,
+    supply_and_heat,
+    timer_settings,
+)
 from turnercalc.handover.screen.timer import timer
 from turnercalc.handover.screen.torque import how_hard
 from turnercalc.handover.screen.turn import the_turn
@@ -30,6 +35,9 @@ SECTIONS: Sequence[Section] = (
     how_hard,
     your_motors,
     timer,
+    timer_settings,
+    supply_and_heat,
+    after_a_power_cut,
     build_with_care,
     taken_for_granted,
     not_known,
