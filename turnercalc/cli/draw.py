@@ -107,7 +107,7 @@ def command(
         made = {target.name if ending else f"{target.name}.{chosen}": next(iter(made.values()))}
     written = write_all({folder / name: text for name, text in made.items()}, replace=replace)
     verdict = drawn.sizing.verdict.value
-    click.echo(f"As marked: {ends_told(drawn.sizing)}: {verdict}.", err=True)
+    click.echo(f"As marked, {verdict}: {ends_told(drawn.sizing)}.", err=True)
     for path in written:
         click.echo(f"Written: {path}", err=True)
     return 0

@@ -53,7 +53,7 @@ def ends_told(sizing: Sizing) -> str:
     """Return both ends in the turner's words: ``44.4° left side down, 44.4° right side down``."""
     ends, words = sizing.ends, wording_of(sizing.turner)
     if not math.isfinite(ends.total):
-        return f"it does not close: {sizing.closing.text}"
+        return sizing.reason.text.rstrip(".")
     if sizing.turner.coordinate_unit != "rad":
         return f"{1e3 * ends.total:.1f} mm from end to end"
     if not words.high or ends.low * ends.high >= 0.0:
@@ -163,7 +163,7 @@ def _as_marked(plan: Plan, style: Style) -> list[str]:
     step = on_tape(plan.marks.step, plan.marks)
     lines = labelled(
         "As marked",
-        style.letters(f"{ends_told(sizing)}: {sizing.verdict.value}."),
+        style.letters(f"{sizing.verdict.value}: {ends_told(sizing)}."),
         margin=0,
         column=14,
     )
@@ -172,8 +172,8 @@ def _as_marked(plan: Plan, style: Style) -> list[str]:
     else:
         names = ", ".join(path.replace(".", " ").replace("_", " ") for path in marked.changed)
         text = (
-            f"To marks of {step} were moved: {names}. As designed it was {ends_told(marked.before)}"
-            f": {marked.before.verdict.value}."
+            f"To marks of {step} were moved: {names}. As designed it was "
+            f"{marked.before.verdict.value}: {ends_told(marked.before)}."
         )
     return [*lines, *wrap(style.letters(text), 14)]
 

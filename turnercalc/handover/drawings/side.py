@@ -242,7 +242,7 @@ def _tells(sizing: Sizing) -> str:
     design, ends = sizing.design, sizing.ends
     where = f"Side view of {design.name}, seen from {design.drawn_from}"
     if not math.isfinite(ends.total):
-        return f"{where}. {sizing.closing.text}"
+        return f"{where}. {sizing.reason.text}"
     if sizing.turner.coordinate_unit != "rad":
         return f"{where}, at both ends of its {PER_METRE * ends.total:.0f} mm of travel."
     return (
