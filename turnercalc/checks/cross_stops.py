@@ -23,10 +23,11 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
     _, (_, _, large) = found
     bars = evidence.ingredients.sections["bars"]
     rule = limit("stop_play")
+    by_table = guessed(evidence, "largest")
     play = bars.stop_spacing - large.length
     over = bars.eggs_per_lane * bars.stop_spacing - bars.length
     text = (
-        f"{millimetres(play)} of play for the longest{guessed(large)}; an egg is thicker at one "
+        f"{millimetres(play)} of play for the longest{by_table}; an egg is thicker at one "
         "end and creeps along turning bars, so each needs its stops."
     )
     if over > 0.0:
@@ -45,8 +46,8 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
     if play < 0.0:
         text = (
             f"The longest egg is {millimetres(-play)} longer than the space between its stops"
-            f"{guessed(large)}."
+            f"{by_table}."
         )
     elif rule.answer(1e3 * play) is not Answer.FINE:
-        text = f"Only {millimetres(play, 1)} of play for the longest{guessed(large)}: it may jam."
+        text = f"Only {millimetres(play, 1)} of play for the longest{by_table}: it may jam."
     yield judged(ID, TITLE, 1e3 * play, rule, text, fields=FIELDS)

@@ -22,11 +22,12 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
         return
     bars, (small, _, _) = found
     rule = limit("drop_margin")
+    by_table = guessed(evidence, "smallest")
     breadth, gap = 2.0 * small.radius, bars.gap
     in_hand = breadth - gap
     text = (
         f"The smallest is {millimetres(breadth, 1)} broad, the gap between bars "
-        f"{millimetres(gap, 1)}{guessed(small)}."
+        f"{millimetres(gap, 1)}{by_table}."
     )
     if rule.answer(1e3 * in_hand) is not Answer.FINE:
         what = "drops through" if in_hand <= 0.0 else "nearly drops through"

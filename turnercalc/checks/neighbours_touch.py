@@ -23,15 +23,16 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
         return
     bars, (_, _, large) = found
     rule = limit("egg_gap")
+    by_table = guessed(evidence, "largest")
     gap = bars.pitch - 2.0 * large.radius
-    text = f"{millimetres(gap, 1)} between the largest side by side{guessed(large)}."
+    text = f"{millimetres(gap, 1)} between the largest side by side{by_table}."
     if rule.answer(1e3 * gap) is not Answer.FINE:
         enough = math.ceil(2e3 * large.radius + (rule.fine or 0.0))
         how = f"{millimetres(gap, 1)} apart" if gap > 0.0 else "in each other's way"
         text = (
             f"The largest are {millimetres(2.0 * large.radius, 1)} broad and the bars "
             f"{millimetres(bars.pitch, 1)} from middle to middle, so neighbours are {how}"
-            f"{guessed(large)}: they turn against each other and rub. A pitch of {enough} mm "
+            f"{by_table}: they turn against each other and rub. A pitch of {enough} mm "
             "parts them."
         )
     yield judged(ID, TITLE, 1e3 * gap, rule, text, fields=FIELDS)

@@ -24,10 +24,11 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
     sizes = [nest for nest in found[1] if not nest.drops]
     small, large = sizes[0], sizes[-1]
     rule = limit("nest_angle_most")
+    by_table = guessed(evidence, "smallest")
     angles = spread(large.angle, small.angle)
     text = (
         f"They touch the bars {angles} from straight down, {degrees(found[1][1].angle, 1)} a "
-        f"typical one; each bar bears up to {small.share:.2f} of an egg's weight{guessed(small)}."
+        f"typical one; each bar bears up to {small.share:.2f} of an egg's weight{by_table}."
     )
     if rule.answer(math.degrees(small.angle)) is not Answer.FINE:
         text += " The smallest sit deep and wedge: bars closer together or thicker hold them up."

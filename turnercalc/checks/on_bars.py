@@ -16,9 +16,10 @@ def on_bars(evidence: Evidence) -> tuple[RollingBars, tuple[Nest, Nest, Nest]] |
     return turner, nests(turner, evidence.ingredients.lot)
 
 
-def guessed(*eggs: Nest) -> str:
-    """Return that a size was not given; empty where all were."""
-    named = [nest.size for nest in eggs if nest.assumed]
+def guessed(evidence: Evidence, *sizes: str) -> str:
+    """Return which of some sizes nobody gave; empty where all were."""
+    origin = evidence.design.origin
+    named = [size for size in sizes if (at := origin.get(f"eggs.{size}")) and at.how != "given"]
     return f" (the {' and the '.join(named)} by the species table)" if named else ""
 
 

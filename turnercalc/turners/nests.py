@@ -18,8 +18,6 @@ class Nest:
     ----------
     size : str
         ``smallest``, ``typical`` or ``largest``.
-    assumed : str
-        Where its size was taken from; empty where the builder gave it.
     length, radius : float
         Of the egg; the radius where it touches the bars [m].
     angle : float
@@ -33,7 +31,6 @@ class Nest:
     """
 
     size: str
-    assumed: str
     length: float
     radius: float
     angle: float
@@ -55,18 +52,17 @@ class Nest:
 def nests(bars: RollingBars, lot: EggLot) -> tuple[Nest, Nest, Nest]:
     """Return the smallest, a typical and the largest egg in the nest of level bars."""
     return (
-        _nest(bars, "smallest", lot.smallest, lot.assumed.get("eggs.smallest", "")),
-        _nest(bars, "typical", lot.typical, lot.assumed.get("eggs.typical", "")),
-        _nest(bars, "largest", lot.largest, lot.assumed.get("eggs.largest", "")),
+        _nest(bars, "smallest", lot.smallest),
+        _nest(bars, "typical", lot.typical),
+        _nest(bars, "largest", lot.largest),
     )
 
 
-def _nest(bars: RollingBars, size: str, egg: Egg, assumed: str) -> Nest:
+def _nest(bars: RollingBars, size: str, egg: Egg) -> Nest:
     radius = 0.5 * egg.breadth
     angle = float(nest_angle(radius, bars.bar_radius, bars.pitch))
     return Nest(
         size=size,
-        assumed=assumed,
         length=egg.length,
         radius=radius,
         angle=angle,
