@@ -237,7 +237,7 @@ def _absent_sections(evaluation: Evaluation) -> None:
     """Say aloud what follows where no stage and no load case of the builder's own is given."""
     schema = evaluation.filing.schema
     for name in (name for name in schema.sections if name in schema.repeated):
-        row = _default_rows().get(name)
+        row = _default_rows().get(getattr(schema.sections[name], "default_row", name))
         if row is None or evaluation.filing.named(name):
             continue
         none, colon, what = row.text.partition(": ")

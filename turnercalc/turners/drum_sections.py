@@ -411,6 +411,8 @@ class DrumArm(Section):
 class DrumLoad(Section):
     """[[loads]]: one way of filling the drum."""
 
+    default_row: ClassVar[str] = "loads.drum"
+
     name: Annotated[Name, Field(description="What you call it", examples=["one week's eggs"])]
     shelves: Annotated[
         list[int],
