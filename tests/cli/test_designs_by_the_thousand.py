@@ -58,3 +58,52 @@ def test_tolerance_page_and_json(run: Run) -> None:
     assert record["builds"] == 500
     assert 0.9 < record["share_inside"] <= 1.0
     assert json.loads(run(*arguments, "--json").out) == record
+
+
+def test_sweep_csv_json_and_pictures(run: Run, tmp_path: Path) -> None:
+    vary = ("--vary", "crank.radius=50..60mm:5mm", "--vary", "link.length=200..220mm:20mm")
+    outcome = run("sweep", EXAMPLE, *vary)
+    assert outcome.code == 0
+    head, *rows = outcome.out.splitlines()
+    assert head.startswith("crank.radius_mm,link.length_mm,high_end_deg,low_end_deg,peak_torque_Nm")
+    assert len(rows) == 6
+    record = json.loads(run("sweep", EXAMPLE, *vary, "--json").out)
+    assert record["shape"] == [3, 2]
+    assert record["columns"]["crank.radius_mm"] == [50, 50, 55, 55, 60, 60]
+    picture = tmp_path / "map.png"
+    assert run("sweep", EXAMPLE, *vary, "--friction", "none", "--plot", str(picture)).code == 0
+    assert picture.read_bytes().startswith(b"\x89PNG")
+    line = tmp_path / "line.svg"
+    assert run("sweep", EXAMPLE, *vary[:2], "--show", "ends", "--plot", str(line)).code == 0
+    assert "left side down" in line.read_text() or line.stat().st_size > 5000
+    words = run(
+        "sweep",
+        EXAMPLE,
+        "--vary",
+        "trays.filled=in any order|in mirror pairs",
+        "--plot",
+        str(tmp_path / "x.png"),
+    )
+    assert words.code == 2
+    assert "Only figures" in words.err
+
+
+def test_sensitivity_page_and_json(run: Run) -> None:
+    outcome = run("sensitivity", EXAMPLE)
+    assert outcome.code == 0
+    assert narrow(outcome.out)
+    record = json.loads(run("sensitivity", EXAMPLE, "--json").out)
+    assert record["effects"][0]["field"] in outcome.out
+    assert run("sensitivity", EXAMPLE, "--set", "link.length=150 mm").code == 2
+
+
+def test_compare_page_and_json(run: Run, tmp_path: Path) -> None:
+    other = tmp_path / "other.toml"
+    other.write_text(Path(EXAMPLE).read_text().replace('"56 mm"\nruns', '"50 mm"\nruns'))
+    outcome = run("compare", EXAMPLE, str(other), "-m", MOTORS)
+    assert outcome.code == 0
+    assert narrow(outcome.out)
+    assert "crank.radius" in outcome.out
+    record = json.loads(run("compare", EXAMPLE, str(other), "--json").out)
+    assert record["fields"][0]["name"] == "crank.radius"
+    assert run("compare", EXAMPLE).code == 2

@@ -9,23 +9,30 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from turnercalc.cycle import frictionless, turn_cycle
 from turnercalc.drives.base import Drive
+from turnercalc.drives.crank_link import CrankLink
+from turnercalc.paths import CirclePath
 from turnercalc.turners.base import LoadCase, Turner
 
 Array = NDArray[np.float64]
 Mask = NDArray[np.bool_]
 
 #: Designs worked on at once without friction; one huge block is slower, memory being slow.
-BLOCK = 2000
+BLOCK = 1000
 #: The same with friction, where every load, direction and round of iteration counts.
 FRICTION_BLOCK = 64
 POLISHING_STEPS = 5
+#: Steps of Newton from the nearest of many positions that leave an end right to rounding.
+QUICK_STEPS = 3
+#: Positions that decide how a linkage is put together, and how alike leaves it in doubt.
+FEW = 8
+DOUBTFUL = 0.25
 
 
 def on_design_axis(values: ArrayLike) -> Array:
@@ -62,8 +69,67 @@ def with_lengths(
         changed.append(replace(owner, **new) if new else owner)  # type: ignore[type-var]
     turner, drive = changed
     if anew and turner.rests_on_pin and not drive.both_ways:
-        drive = drive.assemble(turner.path())
+        drive = assembled(turner, drive)
     return turner, drive
+
+
+def assembled(turner: Turner, drive: Drive) -> Drive:
+    """Return the drives of many designs put together as a builder would bolt each.
+
+    `assemble` closes both ways of putting a crank and link together at 73 positions. Here a few
+    positions decide, and only the designs for which both ways stray about alike are asked in full.
+    """
+    path = turner.path()
+    if not isinstance(drive, CrankLink) or not isinstance(path, CirclePath):
+        return drive.assemble(path)
+    theta = drive.positions((0.0, 0.0), FEW)
+    stray = []
+    for way in (1.0, -1.0):
+        q = np.abs(replace(drive, branch=way).trace(path, theta)[0])
+        stray.append(np.where(np.isnan(q), np.pi, q).max(axis=-1, keepdims=True))
+    one, other = stray
+    if one.ndim < 2:
+        return drive.assemble(path)
+    branch: Array = np.where(one <= other, 1.0, -1.0)
+    doubtful = np.abs(one - other) <= DOUBTFUL * np.maximum(one, other)
+    if doubtful.any():
+        branch = np.where(doubtful, np.asarray(drive.assemble(path).branch), branch)
+    return replace(drive, branch=branch)
+
+
+class Look(NamedTuple):
+    """Ends and peaks of many designs from one pass, shape (design,) and (design, direction)."""
+
+    low: Array
+    high: Array
+    peak: Array
+
+
+def look(turner: Turner, drive: Drive, cells: Array, position: Array) -> Look:
+    """Return ends and the largest frictionless peak over the loads, of a drive that goes round."""
+    path = turner.path()
+    q, rate, second = drive.trace(path, position)
+    torque = turner.load_torque(cells, q, rate) * rate
+    peak = np.stack(
+        [
+            torque.max(axis=(1, -1)).reshape(-1),
+            -torque.min(axis=(1, -1)).reshape(-1),
+        ],
+        axis=-1,
+    )
+    found = []
+    step = position[1] - position[0]
+    # Where a loop does not close anywhere, argmin and argmax give that place: the end is NaN.
+    for at in (q.argmin(axis=-1), q.argmax(axis=-1)):
+        where = at[..., None]
+        near: Array = position[where]
+        value, slope, bend = (np.take_along_axis(one, where, axis=-1) for one in (q, rate, second))
+        for _ in range(QUICK_STEPS):
+            near = near - np.clip(np.where(bend != 0.0, slope / bend, 0.0), -step, step)
+            better, slope, bend = drive.trace(path, near)
+        found.append(np.where(np.isnan(value), np.nan, better)[..., 0].reshape(-1))
+    closes = np.isfinite(found[0])
+    return Look(found[0], found[1], np.where(closes.reshape(-1, 1), peak, np.nan))
 
 
 @dataclass(frozen=True)

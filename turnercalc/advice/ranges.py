@@ -109,8 +109,8 @@ def read_range(design: Design, text: str) -> Range:
         count = int(high - low) + 1 if whole else USUAL_COUNT if high > low else 1
         return Range(path, _tuple(np.linspace(low, high, count), whole), info.phrase.quantity)
     step = _step(info, step_text, unit)
-    count = int((high - low) / step + 1e-9) + 1
-    if not step > 0.0 or count > MOST_VALUES:
+    count = int((high - low) / step + 1e-9) + 1 if step > 0.0 else 0
+    if not 0 < count <= MOST_VALUES:
         raise UnitError(f"{step_text} is no step from {ends[0]} to {ends[1]}.", text=step_text)
     values = low + step * np.arange(count)
     return Range(path, _tuple(values, info.phrase.whole), info.phrase.quantity)
@@ -129,10 +129,18 @@ def _one(info: FieldInfo, text: str) -> Any:
     if quantity is not None:
         try:
             value = units.parse(text, quantity)
-        except UnitError:
-            return info.phrase.read(text)
+        except UnitError as error:
+            return _as_in_the_file(info, text, error)
         return round(value) if info.phrase.whole else value
-    return info.phrase.read(text)
+    return _as_in_the_file(info, text, None)
+
+
+def _as_in_the_file(info: FieldInfo, text: str, error: UnitError | None) -> Any:
+    """Return a value as the file says it: ``200 mm below pivot``."""
+    try:
+        return info.phrase.read(text)
+    except ValueError as other:
+        raise error or UnitError(str(other), text=text) from None
 
 
 def _step(info: FieldInfo, text: str, unit: str) -> float:

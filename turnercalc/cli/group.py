@@ -25,6 +25,9 @@ COMMANDS: Mapping[str, str] = MappingProxyType(
         "sheet": "Write the report as one page that moves and prints.",
         "tolerance": "Judge how it comes out when it is built.",
         "diagnose": "Find the one error that explains what you measured.",
+        "sweep": "Vary any fields and write what comes out.",
+        "sensitivity": "Show what a millimetre or a gram does.",
+        "compare": "Put two or more designs side by side.",
         "convert": "Show one quantity in all the units of listings.",
         "explain": "Explain a word, a check or a formula.",
     }
