@@ -71,8 +71,12 @@ def egg_turn(turner: Turner, move: float) -> float | None:
     """Return how far a typical egg is turned in one move [rad]; None where nobody says.
 
     Eggs held on a part that swings turn as it does. A turner whose eggs turn otherwise says in
-    `egg_turns` how far they turn per unit of its coordinate [-, or rad/m].
+    `egg_turns` how far they turn per unit of its coordinate [-, or rad/m], or by a method
+    `egg_turn_in` how far in a move, where that is not in proportion.
     """
+    told = getattr(turner, "egg_turn_in", None)
+    if told is not None:
+        return float(told(abs(move)))
     turns = getattr(turner, "egg_turns", 1.0 if turner.coordinate_unit == "rad" else None)
     return None if turns is None else abs(turns * move)
 

@@ -110,8 +110,11 @@ def _columns(
     named = both[sizing.told_direction]
     if "link_force_N" in named:
         bar = words_of_drive(sizing.drive).bar
-        yield shown(bar, "force", "force", named["link_force_N"], 0 if system != "us" else 1)
-        yield shown(f"{bar} to", "arm", "angle", named["link_to_arm_deg"], 0)
+        largest = float(np.nanmax(np.abs(named["link_force_N"].values), initial=0.0))
+        digits = 0 if system != "us" and largest >= 10.0 else 1
+        yield shown(bar, "force", "force", named["link_force_N"], digits)
+        lever = wording_of(sizing.turner).lever
+        yield shown(f"{bar} to", lever, "angle", named["link_to_arm_deg"], 0)
 
 
 def _shown(count: int) -> list[int]:

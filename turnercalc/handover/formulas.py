@@ -20,9 +20,10 @@ from turnercalc.handover.layout import wrap
 from turnercalc.handover.letters import ascii_only as to_ascii
 from turnercalc.loads import hardest
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
-from turnercalc.paths import CirclePath
+from turnercalc.paths import CirclePath, LinePath
 from turnercalc.registry import plain
 from turnercalc.sizing import Sizing, size
+from turnercalc.turners.sliding_grid import SlidingGrid
 from turnercalc.turners.tilting_trays import TiltingTrays
 
 if TYPE_CHECKING:
@@ -183,7 +184,59 @@ def _balance(sizing: Sizing, load: int) -> dict[str, float]:
     }
 
 
+def _slider_crank(sizing: Sizing) -> Case | None:
+    """Return the numbers of a crank on a slide where the hardest planned load is hardest."""
+    drive, path, cycle = sizing.drive, sizing.turner.path(), sizing.cycle
+    if not isinstance(drive, CrankLink) or not isinstance(path, LinePath) or cycle is None:
+        return None
+    better, middle = sizing.told_direction, cycle.levels.index("middle")
+    at = hardest(cycle, middle, better).position
+    angle = float(np.asarray(path.angle))
+    dx, dy = float(path.across - drive.across), float(path.height - drive.height)
+    values = {
+        "r": float(np.asarray(drive.crank)),
+        "L": float(np.asarray(drive.link)),
+        "e": dy * float(np.cos(angle)) - dx * float(np.sin(angle)),
+        "t": float(cycle.motion.position[at]) - angle,
+        "b": float(np.asarray(drive.branch)),
+    }
+    rises = float(cycle.motion.rate[at]) * (1.0, -1.0)[better] > 0.0
+    where = place(sizing.turner, float(cycle.motion.coordinate[at]), rises)
+    return Case(MappingProxyType(values), f"{cycle.loads[hardest_load(sizing)].name}, at {where}")
+
+
+def _sliding_grid(sizing: Sizing) -> Case | None:
+    """Return the numbers of one typical egg where it is hardest to roll, at middle friction."""
+    grid, cycle = sizing.turner, sizing.cycle
+    if not isinstance(grid, SlidingGrid) or cycle is None:
+        return None
+    weight = grid.egg_mass * STANDARD_GRAVITY
+    values = {
+        "W": weight,
+        "R": grid.egg_radius,
+        "f": grid.rolling_arm.middle,
+        "k": grid.bar_friction.middle,
+        "u": grid.turns_of(sizing.ends.total)[1],
+        "p": grid.play,
+        "d": float(grid.bars.contact(grid.egg_radius)),
+        "A": float(grid.climb(grid.egg_radius)),
+        "b": abs(grid.lean),
+        "T": weight * grid.off_centre.middle,
+    }
+    if grid.mesh is not None:
+        values |= {"a": grid.mesh.pitch, "w": 0.5 * grid.mesh.wire}
+    middle, load = cycle.levels.index("middle"), hardest_load(sizing)
+    most = float(np.nanmax(np.abs(cycle.load_torque[load, middle])))
+    count = cycle.loads[load].egg_count
+    compare = f"The {count} eggs and the grid's own friction together take up to {most:.3g} N."
+    return Case(MappingProxyType(values), "one typical egg, hardest to roll", compare)
+
+
 #: Topic -> what a result puts into its formulas.
 CASES: Mapping[str, Callable[[Sizing], Case | None]] = MappingProxyType(
-    {"crank_and_link": _crank_and_link}
+    {
+        "crank_and_link": _crank_and_link,
+        "slider_crank": _slider_crank,
+        "sliding_grid": _sliding_grid,
+    }
 )

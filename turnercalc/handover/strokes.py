@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.lines import Line2D
+from matplotlib.transforms import ScaledTranslation
 from numpy.typing import NDArray
 
 Array = NDArray[np.float64]
@@ -14,6 +15,11 @@ Array = NDArray[np.float64]
 INK = "#1a1a1a"
 QUIET = "#8a8a8a"
 FRAME = (7.4, 3.6)  # inches; two panels with their legends fill an A4 or Letter page
+
+#: Letters in a label of the legend past which there is no room for two beside one another.
+LONG_LABEL = 44
+
+AXIS_LABEL = 0.45  # inches, ticks and label under an axis
 
 _SOLID: tuple[float, ...] = ()
 
@@ -63,6 +69,13 @@ def draw(
     return line
 
 
+def _under_the_axis_label(ax: Axes) -> ScaledTranslation:
+    """Return the way down from an axis to where its ticks and label end, however high it is."""
+    sheet = ax.get_figure(root=True)
+    assert sheet is not None
+    return ScaledTranslation(0.0, -AXIS_LABEL, sheet.dpi_scale_trans)
+
+
 def dress(ax: Axes, title: str, what: str, *, legend_below: int = 0) -> None:
     """Give axes their frame, title, the label of the upright axis, and a legend.
 
@@ -86,10 +99,12 @@ def dress(ax: Axes, title: str, what: str, *, legend_below: int = 0) -> None:
     ax.grid(axis="y", color="#d9d9d9", linewidth=0.6)
     ax.set_axisbelow(True)
     if legend_below:
+        longest = max((len(text) for text in ax.get_legend_handles_labels()[1]), default=0)
         ax.legend(
             loc="upper left",
-            bbox_to_anchor=(0.0, -0.2),
-            ncols=legend_below,
+            bbox_to_anchor=(0.0, 0.0),
+            bbox_transform=ax.transAxes + _under_the_axis_label(ax),
+            ncols=legend_below if longest <= LONG_LABEL else 1,
             frameon=False,
             fontsize=8,
             handlelength=4.0,

@@ -184,6 +184,10 @@ class SlidingGrid:
         turns = turn_by_grid(stroke - play_lost, self.travel_per_turn(radii), self.play_of(radii))
         return float(turns[0]), float(turns[1]), float(turns[2])
 
+    def egg_turn_in(self, move: float) -> float:
+        """Return how far one move turns the typical egg [rad]."""
+        return self.turns_of(move)[1]
+
     # --- what the drive meets ---------------------------------------------------------------
 
     @property

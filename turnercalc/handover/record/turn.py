@@ -13,7 +13,7 @@ from turnercalc.handover.cycle_record import cycle_of
 from turnercalc.handover.numbers import rounded
 from turnercalc.handover.record.gaps import Gaps
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
-from turnercalc.swing import lengths, sensitivities
+from turnercalc.swing import egg_turn, lengths, sensitivities
 from turnercalc.turners.wording import wording_of as words_of_turner
 
 if TYPE_CHECKING:
@@ -178,7 +178,7 @@ def motion_record(sizing: Sizing, gaps: Gaps) -> dict[str, Any] | None:
     knock = next((f for f in sizing.findings if f.id == "knock"), None)
     record: dict[str, Any] = {
         "turns_per_day": rounded(timing.counts.turns_per_day),
-        f"egg_turn_{unit}": rounded(sizing.ends.total, per_si),
+        **_of_one_move(sizing),
         "changes_sides": timing.counts.changes_sides,
         "move_time_s": {
             "shortest": number("move_time_s shortest", timing.shortest_move),
@@ -201,6 +201,17 @@ def motion_record(sizing: Sizing, gaps: Gaps) -> dict[str, Any] | None:
             record[f"share_of_day_{how}_{where}"] = number(f"share_of_day_{how}_{where}", share)
     if knock is not None and knock.value is not None:
         record["knock_like_a_fall_of_mm"] = rounded(knock.value)
+    return record
+
+
+def _of_one_move(sizing: Sizing) -> dict[str, Any]:
+    """Return how far a typical egg is turned in one move, and the stroke of a part that slides."""
+    total, record = sizing.ends.total, {}
+    turned = egg_turn(sizing.turner, total)
+    if turned is not None:
+        record["egg_turn_deg"] = rounded(turned, _DEGREES)
+    if sizing.turner.coordinate_unit == "m":
+        record["stroke_mm"] = rounded(total, 1e3)
     return record
 
 
