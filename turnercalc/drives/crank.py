@@ -108,6 +108,9 @@ class LinkSection(Section):
     thickness: Annotated[Length | None, Field(description="At its thinnest", examples=["6 mm"])] = (
         None
     )
+    width: Annotated[
+        Length | None, Field(description="The other way, where it is flat", examples=["15 mm"])
+    ] = None
     material: Annotated[Name | None, Field(description="Of the link", examples=["steel"])] = None
     pin_diameter: Annotated[
         Length | None, Field(description="Of the pins at its ends", examples=["6 mm"])

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
@@ -81,6 +81,12 @@ class CrankLink:
     def pin_mass(self) -> float:
         """Half the link."""
         return 0.5 * self.link_mass
+
+    @property
+    def pin_sizes(self) -> Mapping[str, tuple[float, str]]:
+        """Its pins: name -> diameter [m] and the field that says it."""
+        size = (self.pin_diameter, "link.pin_diameter")
+        return {"crank pin": size, "link pin": size}
 
     def positions(self, travel: tuple[float, float], count: int = 360) -> Array:
         """Return crank angles: one turn without its last point, or the arc with both ends."""

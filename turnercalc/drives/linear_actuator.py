@@ -13,13 +13,17 @@ from types import MappingProxyType
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from turnercalc.drives.actuator_shop import actuator_made, actuator_sights
 from turnercalc.drives.bar import push_through_bar
 from turnercalc.drives.base import Closing, Motion, Reaction
 from turnercalc.drives.crank_loop import WIDEST_SWING, Crank, close_on
 from turnercalc.drives.wording import Wording
+from turnercalc.ingredients import Ingredients
 from turnercalc.joints import FRICTIONLESS, JointFriction
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
 from turnercalc.paths import CirclePath, LinePath, Number, Path
+from turnercalc.pieces import Made
+from turnercalc.sight import Sight
 
 Array = NDArray[np.float64]
 
@@ -124,6 +128,20 @@ class LinearActuator:
         if self.whole_stroke or self.stop_in is None or self.stop_out is None:
             return 0.0, self.stroke
         return self.stop_in, self.stop_out
+
+    @property
+    def pin_sizes(self) -> Mapping[str, tuple[float, str]]:
+        """The pins of its eyes: name -> diameter [m] and the field that says it."""
+        size = (self.pin_diameter, "actuator.pin_diameter")
+        return {"fixed eye": size, "moving eye": size}
+
+    def made(self, ingredients: Ingredients) -> Made:
+        """Return the place of the fixed eye, and what to buy."""
+        return actuator_made(self, ingredients)
+
+    def sights(self, path: Path, position: Array, coordinate: Array) -> tuple[Sight, ...]:
+        """Return tube, rod and both eyes, as seen from the side."""
+        return actuator_sights(self, path, position, coordinate)
 
     def positions(self, travel: tuple[float, float], count: int = 360) -> Array:
         """Return extensions from one stop to the other [m]."""

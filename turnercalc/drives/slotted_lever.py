@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 from typing import NamedTuple
@@ -12,11 +12,15 @@ from numpy.typing import ArrayLike, NDArray
 
 from turnercalc.drives.base import Closing, Motion, Reaction
 from turnercalc.drives.slot_loop import Slotted, crank_pin, run_in_slot
+from turnercalc.drives.slot_shop import slot_made, slot_sights
 from turnercalc.drives.wording import Wording
+from turnercalc.ingredients import Ingredients
 from turnercalc.joints import FRICTIONLESS, JointFriction
 from turnercalc.mechanics.numeric import nan_unless
 from turnercalc.mechanics.slotted_lever import lever_fastest_rates, lever_swing, lever_time_ratio
 from turnercalc.paths import CirclePath, Number, Path
+from turnercalc.pieces import Made
+from turnercalc.sight import Sight
 
 Array = NDArray[np.float64]
 
@@ -131,6 +135,19 @@ class SlottedLever:
     def distance(self) -> Array:
         """From the turner's origin, the pivot of a part that swings, to the crank's centre [m]."""
         return np.asarray(np.hypot(self.across, self.height))
+
+    @property
+    def pin_sizes(self) -> Mapping[str, tuple[float, str]]:
+        """Its pin: name -> diameter [m] and the field that says it."""
+        return {"crank pin": (self.pin_diameter, "slot.pin_diameter")}
+
+    def made(self, ingredients: Ingredients) -> Made:
+        """Return the crank, the shaft's hole, and what runs in the slot."""
+        return slot_made(self, ingredients)
+
+    def sights(self, path: Path, position: Array, coordinate: Array) -> tuple[Sight, ...]:
+        """Return crank, slot, crank pin and shaft, as seen from the side."""
+        return slot_sights(self, path, position, coordinate)
 
     def positions(self, travel: tuple[float, float], count: int = 360) -> Array:
         """Return crank angles: one turn without its last point, or the arc with both ends."""

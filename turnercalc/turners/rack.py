@@ -30,6 +30,7 @@ from turnercalc.ingredients import Ingredients
 from turnercalc.joints import JointFriction, assumed_friction, pins_like_pivots
 from turnercalc.tables.assuming import assumed_by_rule, assumed_default
 from turnercalc.turners.base import Outline, TurnerKind
+from turnercalc.turners.rails import Rails
 from turnercalc.turners.tilting_trays import PointMass, Spring, TiltingTrays
 from turnercalc.turners.tray_loads import rack_load_cases
 
@@ -144,6 +145,16 @@ class Pivots(Section):
     ] = None
     play: Annotated[
         Length | None, Field(description="Loose fit of pin in hole", examples=["0.2 mm"])
+    ] = None
+    shaft_length: Annotated[
+        Length | None,
+        Field(
+            description="Where arm and tray sit on one shaft: from the arm to the tray's far end",
+            examples=["380 mm"],
+        ),
+    ] = None
+    shaft_material: Annotated[
+        Name | None, Field(description="Of that shaft", examples=["steel"])
     ] = None
 
     @classmethod
@@ -384,10 +395,11 @@ KIND = TurnerKind(
             "tie_bar": TieBar,
             "counterweight": Counterweight,
             "spring": TraySpring,
+            "rails": Rails,
         }
     ),
     pin_sections=("arm",),
-    optional_sections=("tie_bar", "counterweight", "spring"),
+    optional_sections=("tie_bar", "counterweight", "spring", "rails"),
     load_entry=RackLoad,
     drives=("crank_and_link", "slotted_lever", "linear_actuator", "turning_shaft"),
     build=build,
@@ -411,5 +423,10 @@ KIND = TurnerKind(
         "rest_at_ends",
         "last_day",
         "holding",
+        "link_strength",
+        "pin_strength",
+        "tray_sag",
+        "shaft_twist",
+        "jam_force",
     ),
 )
