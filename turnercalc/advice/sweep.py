@@ -46,7 +46,13 @@ Progress = Callable[[int, int], None]
 POSITIONS = 360
 FREE_POSITIONS = 72
 #: Reasons by their number; 0 goes through. Longer ones come behind these.
-REASONS = ("", "the link is too short", "the link is too long", "the drive does not go through")
+REASONS = (
+    "",
+    "the link is too short",
+    "the link is too long",
+    "the drive does not go through",
+    "no link of any length would do",
+)
 FRICTION = ("none", "low", "middle", "high")
 
 
@@ -329,9 +335,10 @@ def why_not(
         return np.where(closes, 0, 3)
     arm, ground = path.radius, np.hypot(drive.across, drive.height)
     far, near = ground + drive.crank, np.abs(ground - drive.crank)
-    short = np.maximum(far - arm, arm - near) - drive.link
-    long = drive.link - (arm + near)
+    shortest, longest = np.maximum(far - arm, arm - near), arm + near
+    short, long = shortest - drive.link, drive.link - longest
     found = np.where(np.maximum(short, long) <= 0.0, 0, np.where(short >= long, 1, 2))
+    found = np.where((found != 0) & (shortest > longest), 4, found)
     found = np.broadcast_to(found, (count, 1, 1, 1, 1)).reshape(-1)
     return np.where((found == 0) & ~closes, 3, found)
 
@@ -442,7 +449,7 @@ def link_reason(nearest: Mapping[str, float], design: Design) -> str:
     """Return whether the link is too short or too long."""
     wanted = nearest.get("link.length")
     if wanted is None:
-        return REASONS[3]
+        return REASONS[4] if nearest else REASONS[3]
     return REASONS[1] if wanted > float(design.value("link.length")) else REASONS[2]
 
 
