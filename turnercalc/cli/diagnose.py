@@ -15,7 +15,7 @@ from turnercalc.cli.saying import hand_over, style_of
     "diagnose",
     epilog=options.example(
         'turnercalc diagnose my-rack.toml --ends "50 deg left, 40 deg right"',
-        'turnercalc diagnose my-rack.toml -m motors.csv --move "7.9 s" --count "21 in 24 h"',
+        'turnercalc diagnose my-rack.toml -m motors.csv --move "7.9 s"',
         "turnercalc diagnose my-rack.toml -m motors.csv --log run-log.csv",
     ),
 )

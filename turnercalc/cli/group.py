@@ -24,6 +24,7 @@ COMMANDS: Mapping[str, str] = MappingProxyType(
         "draw": "Draw side view, holes, templates and lists to print.",
         "sheet": "Write the report as one page that moves and prints.",
         "tolerance": "Judge how it comes out when it is built.",
+        "trial": "Write the sheet for the 48-hour trial.",
         "diagnose": "Find the one error that explains what you measured.",
         "sweep": "Vary any fields and write what comes out.",
         "sensitivity": "Show what a millimetre or a gram does.",
