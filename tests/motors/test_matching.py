@@ -265,7 +265,7 @@ def test_a_stepper_heats_while_it_holds():
 
 
 def test_side_load():
-    assert found(replace(WORM, side_load=20.0), "motor_side_load").answer is Answer.MARGINAL
+    assert found(replace(WORM, side_load=20.0), "motor_side_load").answer is Answer.NOTE
     assert found(replace(WORM, side_load=90.0), "motor_side_load").answer is Answer.FINE
     assert found(WORM, "motor_side_load", demand(side_load=400.0)).answer is Answer.UNKNOWN
     assert found(WORM, "motor_side_load", demand(side_load=None)) is None

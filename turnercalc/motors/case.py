@@ -114,7 +114,10 @@ class Case:
         """Torque it starts against at nominal supply [N·m], or None."""
         at_hand = torque_share(self.traits.line, supply_share(self.motor, self.traits, self.match))
         if self.motor.starting_torque is not None:
-            return self.motor.starting_torque * at_hand
+            listed = self.motor.starting_torque * at_hand
+            # What a brushed motor gives running it gives at standstill all the more.
+            brushed = self.traits.line == "straight" and self.traits.certain
+            return max(listed, self.counted.torque or 0.0) if brushed else listed
         if self.counted.torque is None:
             return None
         if self.traits.starting_share is not None:

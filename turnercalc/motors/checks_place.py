@@ -27,7 +27,9 @@ def ambient(case: Case) -> Finding:
         fields=("motor.stands", "box.temperature"),
     )
     if most is not None:
-        answer = Answer.FINE if here <= most else Answer.MARGINAL
+        # Outside it can be moved to a cooler place, so that is only said.
+        warm = Answer.MARGINAL if case.demand.inside else Answer.NOTE
+        answer = Answer.FINE if here <= most else warm
         text = f"It stands in {here:.1f} °C and is made for up to {most:g} °C."
         return question.answer(answer, text, value=here, fine=most)
     if not case.demand.inside:
@@ -154,7 +156,8 @@ def side_load(case: Case) -> Finding | None:
     if listed is not None:
         fine = need <= listed
         text = f"{pull}; it is made for {units.show(listed, 'force')}. {'' if fine else advice}"
-        answer = Answer.FINE if fine else Answer.MARGINAL
+        # A bearing puts it right, and a listing that says nothing must not look better.
+        answer = Answer.FINE if fine else Answer.NOTE
         return question.answer(answer, text.strip(), value=need, fine=listed)
     if usual is not None and need <= usual:
         text = f"{pull}; not listed, and motors of its class usually bear more."

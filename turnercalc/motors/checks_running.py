@@ -231,13 +231,19 @@ def duty(case: Case) -> Finding | None:
     if listed.kind == "S1":
         return question.answer(Answer.FINE, "Rated to run all day (S1).", value=run)
     allowed, words = _allowed(listed, interval)
-    answer = Answer.FINE if run <= allowed else Answer.MARGINAL
+    # A run that no listing forbids in practice is only noted, as it is fine where none is listed.
+    over = Answer.NOTE if _harmless(run, interval) else Answer.MARGINAL
+    answer = Answer.FINE if run <= allowed else over
     text = f"A move takes {run:.0f} s at most; {words} allows {allowed:.0f} s."
     return question.answer(answer, text, value=run, fine=allowed)
 
 
+def _harmless(run: float, interval: float) -> bool:
+    return run <= HARMLESS_RUN and run <= HARMLESS_SHARE * interval
+
+
 def _unlisted_duty(run: float, interval: float, question: Question) -> Finding:
-    if run <= HARMLESS_RUN and run <= HARMLESS_SHARE * interval:
+    if _harmless(run, interval):
         text = f"Its duty is not listed; {run:.0f} s in {interval / 60.0:.0f} min is within any."
         return question.answer(Answer.FINE, text, value=run)
     text = f"Its duty is not listed, and a move takes {run:.0f} s in {interval / 60.0:.0f} min."

@@ -12,6 +12,8 @@ from turnercalc.tables import limit
 LONG_RUN = 60.0  # [s]; windings of motors this small warm through in a few minutes (from memory)
 NEXT_TO_NOTHING = 0.02  # of the dependable torque: friction of any gearbox holds that
 MOST_TIMES = 1e6
+#: An unlisted starting torque may be half of what its class usually has (from memory).
+UNLISTED_START = 2.0
 
 
 def shown(case: Case, torque: float) -> str:
@@ -185,7 +187,17 @@ def starting(case: Case) -> Finding | None:
         f"takes {shown(case, need)}."
     )
     answer = Answer.FINE if value >= 1.0 else Answer.NO
-    return question.answer(answer, text, value=min(value, MOST_TIMES), fine=1.0, no=1.0)
+    ask = ""
+    if 1.0 <= value < UNLISTED_START and _start_is_guessed(case):
+        answer, ask = Answer.UNKNOWN, "Ask the seller for its starting torque."
+        text += " What it starts against is not listed, and there is little in hand."
+    return question.answer(answer, text, value=min(value, MOST_TIMES), fine=1.0, no=1.0, ask=ask)
+
+
+def _start_is_guessed(case: Case) -> bool:
+    """Whether its class alone says what it starts against, where classes differ in that."""
+    share = case.traits.starting_share
+    return case.motor.starting_torque is None and share is not None and not case.traits.all_steppers
 
 
 def _starting_basis(case: Case) -> tuple[str, str]:

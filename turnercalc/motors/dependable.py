@@ -91,14 +91,15 @@ def dependable(motor: Motor, traits: Traits) -> Dependable:
         if value is not None:
             counted.append((value * share, source, value, share))
     continuous = motor.rated_torque
-    if counted:
-        torque, source, listed, part = max(counted)
-        return Dependable(torque, source, None, continuous, listed, part)
-    if motor.unnamed_torque is None:
-        return Dependable(None)
     unnamed = motor.unnamed_torque
-    source = "share of a figure of unsaid kind"
-    return Dependable(unnamed * share, source, unnamed, None, unnamed, share)
+    best = max(counted, default=None)
+    if unnamed is not None and (best is None or unnamed * share > best[0]):
+        source = "share of a figure of unsaid kind"
+        return Dependable(unnamed * share, source, unnamed, continuous, unnamed, share)
+    if best is None:
+        return Dependable(None)
+    torque, source, listed, part = best
+    return Dependable(torque, source, None, continuous, listed, part)
 
 
 def _force(motor: Motor, traits: Traits) -> Dependable:

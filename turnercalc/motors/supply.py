@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from turnercalc.fields import Supply
 from turnercalc.findings import Answer
-from turnercalc.motors.classes import electrics
+from turnercalc.motors.classes import HIGHEST_BATTERY, electrics
 from turnercalc.motors.motor import Motor, Rating, Volts
 from turnercalc.motors.traits import Traits
 
@@ -101,6 +101,9 @@ def _one_match(
     if low <= at_hand <= high:
         text = f"It runs on your {at_hand:g} V {kind.upper()}."
         return SupplyMatch(Answer.FINE, text, at_hand, kind, 1.0, _least_share(volts, at_hand))
+    if kind == "ac" and volts.high <= HIGHEST_BATTERY < at_hand:
+        text = f"It wants {wants}: a transformer of that voltage from your {at_hand:g} V mains."
+        return SupplyMatch(Answer.MARGINAL, text, volts.low, current, 1.0)
     if at_hand > high:
         text = f"It wants {wants}; on {at_hand:g} V it would burn."
         return SupplyMatch(Answer.NO, text, at_hand, kind, at_hand / volts.high)

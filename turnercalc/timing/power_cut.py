@@ -60,7 +60,7 @@ _TEXTS = {
     ),
     CLOCK: (
         "cut short half way, what is missing of the move is never made up: from then on it parks "
-        "off its ends, at worst level.",
+        "off its ends, at worst half way between them.",
         "Look at the ends after every cut and set them by hand, or put in a park switch.",
     ),
 }

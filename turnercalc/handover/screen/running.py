@@ -82,10 +82,10 @@ def _ways(sizing: Sizing) -> list[tuple[str, str]]:
     if down is not None and down.time[1] > 0.0:
         shaft = down.shaft[1]
         turned = degrees(shaft) if sizing.drive.position_unit == "rad" else millimetres(shaft, 1)
-        text += (
-            f" Switched off it runs on for up to {down.time[1]:.1f} s, {turned} of shaft; that "
-            f"shifts an end by up to {amount(sizing.turner, down.coordinate)}."
-        )
+        shift = amount(sizing.turner, down.coordinate)
+        text += f" Switched off it runs on for up to {down.time[1]:.1f} s, {turned} of shaft; that "
+        hardly = shift.split(maxsplit=1)[0].rstrip("°") == "0"
+        text += "hardly shifts an end." if hardly else f"shifts an end by up to {shift}."
     return [("A turn", text)]
 
 
@@ -238,7 +238,7 @@ def power_cut_texts(sizing: Sizing, cut: PowerCut) -> list[str]:
         may = "may turn back" if cut.back_driven is None else "turns back"
         texts.append(
             f"Half way the load pushes with up to {cut.holding_anywhere:.2f} {unit} and {may} "
-            "the motor. Start the clock of the eggs at the last end they rested on."
+            "the motor."
         )
     return texts
 
