@@ -16,6 +16,7 @@ from turnercalc.design import Design
 from turnercalc.drives.crank_link import CrankLink
 from turnercalc.errors import TurnercalcError
 from turnercalc.handover.cycle_record import hardest_load
+from turnercalc.handover.drum_numbers import drum_numbers
 from turnercalc.handover.layout import wrap
 from turnercalc.handover.letters import ascii_only as to_ascii
 from turnercalc.loads import hardest
@@ -232,11 +233,18 @@ def _sliding_grid(sizing: Sizing) -> Case | None:
     return Case(MappingProxyType(values), "one typical egg, hardest to roll", compare)
 
 
+def _rotating_drum(sizing: Sizing) -> Case | None:
+    """Return the numbers of a drum where the hardest planned load is hardest."""
+    found = drum_numbers(sizing)
+    return None if found is None else Case(*found)
+
+
 #: Topic -> what a result puts into its formulas.
 CASES: Mapping[str, Callable[[Sizing], Case | None]] = MappingProxyType(
     {
         "crank_and_link": _crank_and_link,
         "slider_crank": _slider_crank,
         "sliding_grid": _sliding_grid,
+        "rotating_drum": _rotating_drum,
     }
 )

@@ -96,6 +96,11 @@ def judge_build(
     built = build(design)
     drawn = sources(design, built, known, marking)
     run = _Run(design, sizing, built, drawn, count, seed)
+    if not run.names["length"]:
+        raise TurnercalcError(
+            "Nothing that is marked out decides where it stops: it turns as far as its switches "
+            "let it, so there are no builds to tell apart."
+        )
     for number in range(run.blocks):
         run.add(number)
         if progress is not None:

@@ -12,6 +12,7 @@ import numpy as np
 from turnercalc.handover.drawings import measures
 from turnercalc.handover.drawings.marks import Circle, Drawing, Label, Line, Mark, Point, bounds
 from turnercalc.handover.drawings.tape import on_tape
+from turnercalc.handover.ends_words import each_end, ends_told
 from turnercalc.parts.marking import METRIC, MILLIMETRES, SIXTEENTHS, THIRTY_SECONDS
 from turnercalc.parts.poses import outlined, poses
 from turnercalc.parts.swept import swept
@@ -175,8 +176,7 @@ def _sizes(sizing: Sizing, drawn: list[Mark], scale: float, system: str) -> list
         )
     marks += _room(sizing, lambda gap: whole_gap(gap, system), scale)
     marks += _fixed_points(sizing, box.right + 6.0 * k, told, scale)
-    marks += _tilts(sizing, k)
-    return marks
+    return [*marks, *_end_labels(sizing, bounds([*drawn, *marks]).low, k)]
 
 
 def whole_gap(gap: float, system: str) -> str:
@@ -192,7 +192,10 @@ def _room(sizing: Sizing, told: Tell, scale: float) -> list[Mark]:
         return []
     left, right, _, ceiling = walls(sizing)
     reach = room.reach
-    top = PER_METRE * max(up for _, up in sizing.turner.stack)
+    stack = [up for _, up in sizing.turner.stack]
+    # Among several at the pivot of the topmost; beside one alone half way up.
+    level = max(stack) if len(stack) > 1 else 0.5 * (reach.low + reach.high)
+    top = PER_METRE * level
     marks: list[Mark] = []
     for wall, edge in ((left, PER_METRE * reach.left), (right, PER_METRE * reach.right)):
         marks += measures.across(wall, edge, top, told(abs(wall - edge)), scale)
@@ -220,32 +223,19 @@ def _fixed_points(sizing: Sizing, beside: float, told: Tell, scale: float) -> li
     return marks
 
 
-def _tilts(sizing: Sizing, k: float) -> list[Mark]:
-    """Return the two ends in words."""
-    ends = sizing.ends
-    if not math.isfinite(ends.total) or sizing.turner.coordinate_unit != "rad":
+def _end_labels(sizing: Sizing, low: float, k: float) -> list[Mark]:
+    """Return the two ends in words, below everything."""
+    both = each_end(sizing)
+    if both is None:
         return []
-    angles = (math.degrees(ends.high), math.degrees(-ends.low))
-    left, right, floor, _ = walls(sizing)
-    y = (floor if floor is not None else 0.0) + 3.0 * k
-    size = 3.0 * k
-    return [
-        Label(left + 2.0 * k, y, f"drawn: {angles[0]:.1f}° left down", size, part="label"),
-        Label(
-            right - 2.0 * k, y, f"dashed: {angles[1]:.1f}° right down", size, "end", part="label"
-        ),
-    ]
+    left, *_ = walls(sizing)
+    size, y = 3.0 * k, low - 6.0 * k
+    lines = (f"drawn through: {both[0]}", f"dashed: {both[1]}")
+    return [Label(left, y - 4.5 * k * i, line, size, part="label") for i, line in enumerate(lines)]
 
 
 def _tells(sizing: Sizing) -> str:
     """Return what the view shows in one sentence."""
-    design, ends = sizing.design, sizing.ends
+    design = sizing.design
     where = f"Side view of {design.name}, seen from {design.drawn_from}"
-    if not math.isfinite(ends.total):
-        return f"{where}. {sizing.reason.text}"
-    if sizing.turner.coordinate_unit != "rad":
-        return f"{where}, at both ends of its {PER_METRE * ends.total:.0f} mm of travel."
-    return (
-        f"{where}, at both ends of its swing: {math.degrees(ends.high):.1f}° left side down and "
-        f"{math.degrees(-ends.low):.1f}° right side down."
-    )
+    return f"{where}: {ends_told(sizing)}."
