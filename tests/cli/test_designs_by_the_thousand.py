@@ -107,3 +107,14 @@ def test_compare_page_and_json(run: Run, tmp_path: Path) -> None:
     record = json.loads(run("compare", EXAMPLE, str(other), "--json").out)
     assert record["fields"][0]["name"] == "crank.radius"
     assert run("compare", EXAMPLE).code == 2
+
+
+def test_gears_page_and_json(run: Run) -> None:
+    outcome = run("gears", "2.4")
+    assert outcome.code == 0
+    assert narrow(outcome.out)
+    assert "exact" in outcome.out
+    record = json.loads(run("gears", "12:5", "--json", "--stages", "1").out)
+    assert record["trains"][0]["ratio"] == 2.4
+    assert "no list of teeth" in run("gears", "2", "--teeth", "many").err
+    assert run("gears", "0").code == 2

@@ -29,6 +29,7 @@ COMMANDS: Mapping[str, str] = MappingProxyType(
         "sweep": "Vary any fields and write what comes out.",
         "sensitivity": "Show what a millimetre or a gram does.",
         "compare": "Put two or more designs side by side.",
+        "gears": "Find stock teeth nearest to a ratio.",
         "convert": "Show one quantity in all the units of listings.",
         "explain": "Explain a word, a check or a formula.",
     }

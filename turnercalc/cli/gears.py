@@ -1,0 +1,78 @@
+"""``turnercalc gears``: stock teeth nearest to a ratio."""
+
+from __future__ import annotations
+
+import click
+
+from turnercalc.cli import options
+from turnercalc.cli.saying import hand_over, style_of
+
+
+@click.command(
+    "gears",
+    epilog=options.example(
+        "turnercalc gears 2.4",
+        "turnercalc gears 7.5 --kind chain --stages 2",
+        "turnercalc gears 60/7 --teeth 12,15,20,36,60",
+    ),
+)
+@click.argument("ratio", metavar="RATIO")
+@click.option(
+    "--kind",
+    default="spur",
+    show_default=True,
+    help="spur, chain or toothed belt.",
+)
+@click.option(
+    "--stages", type=click.IntRange(1, 3), help="Only so many stages; else 1, 2 and 3 are shown."
+)
+@click.option(
+    "--teeth", "own", metavar="N,N,N", help="Your own wheels in place of what shops usually keep."
+)
+@click.option(
+    "--count", type=click.IntRange(1, 50), default=3, show_default=True, help="How many of each."
+)
+@options.plain
+@options.as_json
+@options.to_file
+def command(
+    ratio: str,
+    kind: str,
+    stages: int | None,
+    own: str | None,
+    count: int,
+    plain: bool,
+    as_json: bool,
+    out: str | None,
+    replace: bool,
+) -> int:
+    """Find stock teeth nearest to a ratio.
+
+    RATIO is turns of the motor for one turn behind the gears: 2.4, 12:5 or 60/7.
+    Every train of one to three stages is compared.
+    """
+    from turnercalc.advice.gears import nearest_trains
+    from turnercalc.handover import gears_page
+    from turnercalc.units import parse
+
+    wanted = parse(ratio, "ratio")
+    teeth = own_teeth(own)
+    if not wanted > 0.0:
+        raise click.UsageError(f"{ratio} is no ratio: it has to be above 0.")
+    trains = nearest_trains(wanted, kind, stages=stages, count=count, teeth=teeth)
+    if as_json:
+        text = gears_page.as_json(trains, wanted)
+    else:
+        text = gears_page.page(trains, wanted, style_of("metric", plain=plain))
+    hand_over(text, out, replace=replace, plain=plain)
+    return 0 if trains else 1
+
+
+def own_teeth(text: str | None) -> list[int] | None:
+    """Return the builder's own numbers of teeth."""
+    if text is None:
+        return None
+    parts = [part for part in text.replace(";", ",").replace(" ", ",").split(",") if part]
+    if not parts or not all(part.isdigit() and 3 <= int(part) <= 1000 for part in parts):
+        raise click.UsageError(f'"{text}" is no list of teeth. Write it like   --teeth 12,20,36')
+    return [int(part) for part in parts]
