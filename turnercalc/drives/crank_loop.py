@@ -23,6 +23,8 @@ Array = NDArray[np.float64]
 #: Widest swing searched on a path without a closed form [rad]; a cradle past it has fallen over.
 WIDEST_SWING = np.radians(120.0)
 NEWTON_STEPS = 12
+#: A step smaller than this closes the loop as well as can be told apart [rad].
+CLOSED = 1e-14
 
 
 class Crank(NamedTuple):
@@ -101,7 +103,10 @@ def close_on(path: Path, crank: Crank, theta: Array, branch: Number) -> Closed:
         tx, ty = path.tangent(q)
         ux, uy = px - ax, py - ay
         with np.errstate(divide="ignore", invalid="ignore"):
-            q = q - 0.5 * (ux * ux + uy * uy - link2) / (ux * tx + uy * ty)
+            step = 0.5 * (ux * ux + uy * uy - link2) / (ux * tx + uy * ty)
+        q = q - step
+        if not (np.abs(step) > CLOSED).any():
+            break
     return differentiate(path, crank, theta, q)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from itertools import product
+from itertools import islice, product
 
 import numpy as np
 
@@ -52,14 +52,19 @@ def best_eyes(
     beside = [
         (float(rod.across) + dx, float(rod.height) + dy) for dx, dy in product(NEARBY, repeat=2)
     ]
-    found = []
+    path, found = cradle.path(), []
     for across, height in (*beside, *places(sizing, LINK_END)):
-        tried = replace(free, across=across, height=height).assemble(cradle.path(), cradle.travel)
-        if tried.closing(cradle.path()).missing <= -IN_HAND:
-            asked = strain(cradle, tried)
-            if asked is not None:
-                found.append((asked, across, height))
-    return [(across, height) for _, across, height in sorted(found)[:KEPT]]
+        tried = replace(free, across=across, height=height)
+        far, near = tried.eye_distance(path, np.array(cradle.travel))
+        if abs(far - near) + IN_HAND > rod.stroke or min(far, near) < float(rod.shortest):
+            continue
+        tried = tried.assemble(path, cradle.travel)
+        asked = strain(cradle, tried)
+        if asked is not None:
+            found.append((asked, across, height, tried))
+    best = sorted(found, key=lambda place: place[:3])
+    reaches = (place for place in best if place[3].closing(path).missing <= -IN_HAND)
+    return [(across, height) for _, across, height, _ in islice(reaches, KEPT)]
 
 
 def strain(cradle: RockingCradle, rod: LinearActuator) -> tuple[float, float] | None:

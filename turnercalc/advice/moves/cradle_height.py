@@ -6,7 +6,7 @@ from turnercalc.advice.moves import Proposal, millimetres
 from turnercalc.advice.moves.on_runners import cradle_of, height_text
 from turnercalc.sizing import Sizing
 
-STEPS = (-0.020, -0.010, 0.010, 0.020, 0.030)  # m, up is +
+STEPS = (-0.015, 0.010, 0.020, 0.030)  # m, up is +
 
 
 def propose(sizing: Sizing) -> Iterator[Proposal]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import islice
 
 import numpy as np
 
@@ -28,6 +29,7 @@ from turnercalc.turners.rocking_cradle import RockingCradle
 
 POSITIONS = 36
 MARGIN = 0.006  # m in hand that a linkage worth trying has
+NEARBY = 0.02  # m: nearer than this to its present place is no other place
 NEARLY = 0.95  # of the wanted tilt, at so few positions
 KEPT = 2
 
@@ -63,16 +65,19 @@ def best_places(
     sizing: Sizing, cradle: RockingCradle, drive: CrankLink, tilt: float
 ) -> list[tuple[float, float]]:
     """Return the places of the shaft that ask least of what the cradle stands on, best first."""
-    found = []
+    path, found = cradle.path(), []
     for across, height in places(sizing, LINK_END):
-        tried = refitted(drive, cradle.path(), across, height, tilt)
         beside = abs(across - float(drive.across)) + abs(height - float(drive.height))
-        if tried.closing(cradle.path()).missing > -MARGIN or beside < 0.02:
+        tried = refitted(drive, path, across, height, tilt)
+        if beside < NEARBY or not _crank_fits(sizing, cradle, tried):
             continue
         asked = strain(cradle, tried, tilt)
-        if asked is not None and _crank_fits(sizing, cradle, tried):
-            found.append((asked, across, height))
-    return [(across, height) for _, across, height in sorted(found)[:KEPT]]
+        if asked is not None:
+            found.append((asked, across, height, tried))
+    # Whether it gets round with something in hand takes longest to say, so it is asked last.
+    best = sorted(found, key=lambda place: place[:3])
+    rounds = (place for place in best if place[3].closing(path).missing <= -MARGIN)
+    return [(across, height) for _, across, height, _ in islice(rounds, KEPT)]
 
 
 def strain(cradle: RockingCradle, drive: CrankLink, tilt: float) -> float | None:

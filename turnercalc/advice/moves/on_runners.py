@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
@@ -45,6 +46,15 @@ def refitted(drive: CrankLink, path: Path, across: float, height: float, tilt: f
 def length_settings(crank: float, link: float) -> Mapping[str, str]:
     """Return crank and link as settings, to half a millimetre."""
     return {"crank.radius": millimetres(crank), "link.length": millimetres(link)}
+
+
+def width_text(width: float, radius: float) -> str:
+    """Return a width of runners as a setting: whole millimetres, no less, and no wider than round.
+
+    Near half a circle a millimetre of width is several along the arc, so it is rounded up.
+    """
+    whole = min(math.ceil(1e3 * width - 1e-6), math.floor(2e3 * radius + 1e-6))
+    return f"{whole} mm"
 
 
 def across_text(across: float) -> str:

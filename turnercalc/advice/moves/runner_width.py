@@ -3,8 +3,8 @@
 import math
 from collections.abc import Iterator
 
-from turnercalc.advice.moves import Proposal, millimetres
-from turnercalc.advice.moves.on_runners import cradle_of
+from turnercalc.advice.moves import Proposal
+from turnercalc.advice.moves.on_runners import cradle_of, width_text
 from turnercalc.checks.runner_ends import wide_enough
 from turnercalc.sizing import Sizing
 
@@ -19,7 +19,7 @@ def propose(sizing: Sizing) -> Iterator[Proposal]:
     width = wide_enough(cradle, *reached)
     now = sizing.design["cradle"].runner_width
     if width is not None and now is not None and width > now:
-        text = millimetres(width + 0.0005)
+        text = width_text(width, float(cradle.runner_radius))
         yield Proposal(
             "wider_runners",
             {"cradle.runner_width": text},
