@@ -130,7 +130,9 @@ def test_without_a_cycle_it_is_said_what_is_missing(case: GetCase) -> None:
 
 
 #: The plots along the drive's position or time; the others have tests of their own.
-ALONG = [name for name in plots.PLOTS if name not in ("motors", "drift", "bars", "drum")]
+#: Plots that only another turner has.
+OF_OTHERS = ("bars", "journals", "drum")
+ALONG = [name for name in plots.PLOTS if name not in ("motors", "drift", *OF_OTHERS)]
 
 
 @pytest.mark.parametrize("system", ["metric", "us"])
@@ -146,7 +148,7 @@ def test_a_plot_draws_on_the_axes_it_is_given(
         assert any(unit in label for unit in ("°", "N·m", "lbf·in", " N", "lbf", ", s", "°/s"))
 
 
-@pytest.mark.parametrize("plot", [name for name in plots.PLOTS if name not in ("bars", "drum")])
+@pytest.mark.parametrize("plot", [name for name in plots.PLOTS if name not in OF_OTHERS])
 def test_a_plot_makes_its_own_axes_and_never_shows(case: GetCase, plot: str) -> None:
     assert isinstance(plots.PLOTS[plot](case("as it is").sizing), Axes)
     assert "matplotlib.pyplot" not in sys.modules

@@ -12,7 +12,7 @@ from turnercalc.checks.wording import judged, millimetres, worse
 from turnercalc.findings import Answer, Finding
 from turnercalc.mechanics.beams import round_second_moment, uniform_load_sag
 from turnercalc.tables import limit, material
-from turnercalc.turners.bars import bore
+from turnercalc.turners.bar_sections import bore
 from turnercalc.turners.rolling_bars import RollingBars
 
 ID = "bar_sag"

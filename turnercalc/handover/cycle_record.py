@@ -80,17 +80,18 @@ def columns(sizing: Sizing, load: int, direction: int) -> tuple[Column, ...]:
     turns = sizing.drive.position_unit == "rad"
     low, middle, high = (cycle.levels.index(level) for level in ("low", "middle", "high"))
     name = words_of_turner(sizing.turner).coordinate.replace(" ", "_")
+    turned = wording_of(sizing.drive).head
     load_name = "load_torque_Nm" if swings else "load_force_N"
     shaft_name, unit = ("shaft_torque", "_Nm") if turns else ("rod_force", "_N")
     at = (load, middle, direction)
     found = [
-        Column("crank_angle_deg", motion.position, degrees)
+        Column(f"{turned}_angle_deg", motion.position, degrees)
         if turns
         else Column("extension_mm", motion.position, 1e3),
         Column(f"{name}_deg", motion.coordinate, degrees)
         if swings
         else Column("slide_mm", motion.coordinate, 1e3),
-        Column(f"{name}_per_crank" if swings and turns else "slide_per_position", motion.rate),
+        Column(f"{name}_per_{turned}" if swings and turns else "slide_per_position", motion.rate),
         Column(load_name, cycle.load_torque[at]),
         Column(f"{shaft_name}{unit}", cycle.shaft_torque[at]),
         Column(f"{shaft_name}_low_friction{unit}", cycle.shaft_torque[load, low, direction]),

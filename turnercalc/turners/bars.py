@@ -1,377 +1,32 @@
-"""Rolling bars, as a design file tells them."""
+"""Rolling bars, as a design file tells them: from its sections to the turner."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from types import MappingProxyType
-from typing import Annotated, Any, ClassVar
+from typing import Any
 
-from pydantic import Field
-
-from turnercalc.errors import Complaint, DesignError, UnitError, UnknownNameError
-from turnercalc.fields import (
-    Choice,
-    Count,
-    Force,
-    Friction,
-    HeightFromBars,
-    Length,
-    LengthRange,
-    Mass,
-    Name,
-    Phrase,
-    Section,
-    angle,
-)
-from turnercalc.findings import Assumed
+from turnercalc.errors import DesignError
 from turnercalc.ingredients import Ingredients
-from turnercalc.joints import JointFriction, assumed_friction
+from turnercalc.joints import JointFriction
 from turnercalc.mechanics.rolling import nest_angle
-from turnercalc.tables import Range3, material, stage_losses, table
-from turnercalc.tables.assuming import assumed_by_rule, assumed_default
+from turnercalc.tables import Range3, stage_losses, table
+from turnercalc.turners.bar_sections import (
+    ALTERNATE,
+    JOININGS,
+    BarLoad,
+    Bars,
+    EggsOnBars,
+    EggTurning,
+    bore,
+    drops_through,
+    rolls_out,
+)
 from turnercalc.turners.base import TurnerKind
 from turnercalc.turners.joining import LOSSLESS, Belt, Joining
-from turnercalc.turners.lane_loads import IN_LINE, SCATTERED, lane_load_cases
+from turnercalc.turners.lane_loads import lane_load_cases
 from turnercalc.turners.rolling_bars import RollingBars
-
-ALONG = "on the side, along the axis"
-ALTERNATE = "alternate"
-BAR_TO_BAR = "bar to bar"
-#: Past the largest egg, both ends together [m].
-STOP_PLAY = 0.006
-
-
-@dataclass(frozen=True)
-class WayOfJoining:
-    """How the bars are joined: what of it is taken for granted.
-
-    Attributes
-    ----------
-    stage : str or None
-        Its row in the stage table.
-    bar_to_bar, one_each : bool
-        As in `Joining`.
-    pull : float
-        What is taken for the pull of one strand [N].
-    wraps : bool
-        Whether the belt is pressed onto the bars between the ends; with a wrap of 60 degrees
-        that presses them as hard as one strand pulls.
-    by_friction : bool
-        Whether it slips where more is asked than it grips.
-    """
-
-    stage: str | None
-    bar_to_bar: bool = False
-    one_each: bool = False
-    pull: float = 0.0
-    wraps: bool = False
-    by_friction: bool = False
-
-    def usual_bar(self, bars: int) -> int | None:
-        """Return the bar to drive, from 1, where it does not matter what is lost on the way.
-
-        A belt round all grips most where it goes half round, at an end. None: it matters.
-        """
-        return None if self.bar_to_bar else 1 if self.wraps else (bars + 1) // 2
-
-
-JOININGS: Mapping[str, WayOfJoining] = MappingProxyType(
-    {
-        f"round belts, {BAR_TO_BAR}": WayOfJoining(
-            "round belt", bar_to_bar=True, pull=10.0, by_friction=True
-        ),
-        f"toothed belts, {BAR_TO_BAR}": WayOfJoining("toothed belt", bar_to_bar=True, pull=30.0),
-        "one belt round all": WayOfJoining("round belt", pull=10.0, wraps=True, by_friction=True),
-        "chain": WayOfJoining("chain"),
-        "one motor each": WayOfJoining(None, one_each=True),
-    }
-)
-
-Given = Mapping[str, Any]
-Context = Mapping[str, Mapping[str, Any]]
-Trouble = tuple[str, str, tuple[str, ...]]
-
-
-def _table_words(name: str, kind: str, example: str, question: str) -> Phrase:
-    """Return the phrase of a word that a table knows; it stays as the builder wrote it."""
-
-    def read(text: str) -> str:
-        try:
-            table(name).row(text)
-        except UnknownNameError as error:
-            raise UnitError(str(error), text=text, choices=(example,)) from None
-        return text.strip()
-
-    return Phrase(kind, read, lambda value, _system, _digits: str(value), example, question)
-
-
-class EggsOnBars(Section):
-    """[eggs]: what is turned, lying between the bars."""
-
-    extends: ClassVar[bool] = True
-    instead: ClassVar[tuple[str, ...]] = ("friction",)
-
-    lie: Annotated[
-        str,
-        Choice(
-            ALONG,
-            also={"on the side, along the bars": ALONG, "along the bars": ALONG, "along": ALONG},
-            help="How the eggs lie: between bars they can only lie along them",
-        ),
-    ]
-    held_by: Annotated[
-        str, Choice("bars", also={"rollers": "bars"}, help="What holds an egg: the bars")
-    ] = "bars"
-    off_centre: Annotated[
-        LengthRange | None,
-        Field(
-            description="Centre of mass from the axis an egg turns on", examples=["0.5 to 1.5 mm"]
-        ),
-    ] = None
-    heavy_sides: Annotated[
-        str | None,
-        Choice(
-            IN_LINE,
-            SCATTERED,
-            help="How the heavy sides of the eggs stand: in line is the hardest there is",
-        ),
-    ] = None
-
-    @classmethod
-    def assume(cls, given: Given, context: Context) -> Iterable[Assumed]:
-        """Yield the guess for lopsided eggs, and that their heavy sides stand in line."""
-        del context
-        for name in ("off_centre", "heavy_sides"):
-            if given.get(name) is None:
-                yield assumed_default(f"eggs.{name}")
-
-
-class EggTurning(Section):
-    """[turning]: how far the eggs turn, how often and until when."""
-
-    extends: ClassVar[bool] = True
-    instead: ClassVar[tuple[str, ...]] = ("tilt",)
-
-    egg_turn: Annotated[
-        float,
-        angle(10.0, 1440.0, example="180 deg"),
-        Field(description="Turn of the typical egg about its long axis in each move"),
-    ]
-    sense: Annotated[
-        str | None,
-        Choice(
-            ALTERNATE,
-            "always the same",
-            also={"to and fro": ALTERNATE, "one way": "always the same"},
-            help="Whether the eggs are turned back in the next move",
-        ),
-    ] = None
-
-    @classmethod
-    def assume(cls, given: Given, context: Context) -> Iterable[Assumed]:
-        """Yield turning to and fro."""
-        del context
-        if given.get("sense") is None:
-            yield assumed_default("turning.sense")
-
-
-class Bars(Section):
-    """[bars]: the equal bars the eggs lie between."""
-
-    count: Annotated[
-        Count, Field(description="How many bars; there is one lane fewer", examples=["7"])
-    ]
-    diameter: Annotated[Length, Field(description="Of a bar", examples=["25 mm"])]
-    pitch: Annotated[
-        Length,
-        Field(description="Middle of one bar to the middle of the next", examples=["68 mm"]),
-    ]
-    length: Annotated[Length, Field(description="Between its bearings", examples=["420 mm"])]
-    weight: Annotated[
-        Mass | None, Field(description="One bar with its stub axles", examples=["130 g"])
-    ] = None
-    material: Annotated[
-        str,
-        _table_words("materials", "material", "aluminium tube", "What the bars are made of."),
-        Field(description="What the bars are made of"),
-    ]
-    wall: Annotated[Length | None, Field(description="Wall of a tube", examples=["1.5 mm"])] = None
-    surface: Annotated[
-        str | None,
-        _table_words("egg_friction", "egg surface", "bare aluminium", "What the eggs lie on."),
-        Field(description="What the eggs lie on"),
-    ] = None
-    eggs_per_lane: Annotated[Count, Field(description="Eggs in one lane", examples=["4"])]
-    stop_spacing: Annotated[
-        Length | None,
-        Field(description="From one cross stop to the next, so that no egg creeps along"),
-    ] = None
-    under_bars: Annotated[
-        HeightFromBars | None,
-        Field(
-            description="The first thing under the bars an egg could touch",
-            examples=["18 mm below the bar middles"],
-        ),
-    ] = None
-    journal_diameter: Annotated[
-        Length, Field(description="Of the stub axles in their bearings", examples=["8 mm"])
-    ]
-    journal: Annotated[Name, Field(description="What turns in what", examples=["steel in nylon"])]
-    journal_friction: Annotated[
-        Friction | None,
-        Field(description="Friction coefficient, low to high", examples=["0.15 to 0.45"]),
-    ] = None
-    joined_by: Annotated[
-        str,
-        Choice(
-            *JOININGS,
-            also={"round belts": f"round belts, {BAR_TO_BAR}"},
-            help="How the bars are joined, so that they all turn",
-        ),
-    ]
-    driven_bar: Annotated[
-        Count | None,
-        Field(description="The bar the motor turns, counted from the left", examples=["4"]),
-    ] = None
-    belt_pull: Annotated[
-        Force | None, Field(description="Pull of one strand of a belt", examples=["12 N"])
-    ] = None
-    belt_runs_on: Annotated[
-        Length | None,
-        Field(description="Diameter that the belts run on: a groove, a pulley, the bar itself"),
-    ] = None
-    belt_friction: Annotated[
-        Friction | None,
-        Field(description="Of a belt on what it runs on", examples=["0.3 to 0.6"]),
-    ] = None
-    rolling_arm: Annotated[
-        LengthRange | None,
-        Field(description="Arm of rolling resistance of an egg", examples=["0.5 / 1 / 2 mm"]),
-    ] = None
-
-    @classmethod
-    def assume(cls, given: Given, context: Context) -> Iterable[Assumed]:
-        """Yield what is taken where the builder says nothing."""
-        for name in ("surface", "rolling_arm"):
-            if given.get(name) is None:
-                yield assumed_default(f"bars.{name}")
-        if given.get("journal_friction") is None and given.get("journal"):
-            yield assumed_friction("bars.journal_friction", str(given["journal"]))
-        if given.get("joined_by"):
-            yield from _assumed_joining(given, JOININGS[given["joined_by"]])
-        yield from _assumed_body(given)
-        largest = context.get("eggs", {}).get("largest")
-        if given.get("stop_spacing") is None and largest is not None:
-            spacing = largest.length + STOP_PLAY
-            yield assumed_by_rule("bars.stop_spacing", f"{1e3 * spacing:.4g} mm")
-
-    @classmethod
-    def check(cls, given: Given, context: Context) -> Iterable[Trouble]:
-        """Yield bars that are none, do not fit the box, or of which none is driven."""
-        count, joined = given.get("count"), given.get("joined_by")
-        if count == 1:
-            yield "count", "Eggs lie between two bars, so there are at least 2.", ("2",)
-        driven = given.get("driven_bar")
-        if joined and JOININGS[joined].bar_to_bar and driven is None and count:
-            message = "Which bar does the motor turn? The middle one is kindest to the belts."
-            yield "driven_bar", message, (str((count + 1) // 2),)
-        if driven and count and driven > count:
-            yield "driven_bar", f"There are {count} bars, counted from the left.", (str(count),)
-        wall, diameter, pitch = (given.get(name) for name in ("wall", "diameter", "pitch"))
-        if wall and diameter and wall >= 0.5 * diameter:
-            yield "wall", "A wall of half the diameter makes it solid: leave it out.", ()
-        if diameter and pitch and pitch <= diameter:
-            message = "Bars so close together touch: the pitch is measured middle to middle."
-            yield "pitch", message, (f"{1e3 * diameter + 40:.0f} mm",)
-        yield from _too_big(given, context.get("box", {}))
-
-    @classmethod
-    def idle(cls, given: Given) -> tuple[str, ...]:
-        """Return what does not matter with this way of joining the bars."""
-        way = JOININGS.get(given.get("joined_by", ""))
-        if way is None:
-            return ()
-        matters = {
-            "belt_pull": way.pull > 0.0,
-            "belt_runs_on": way.by_friction,
-            "belt_friction": way.by_friction,
-            "driven_bar": not way.one_each,
-        }
-        return tuple(name for name, does in matters.items() if not does)
-
-
-def _too_big(given: Given, box: Mapping[str, Any]) -> Iterable[Trouble]:
-    """Yield bars that are longer than the box is deep, or more than go into its width."""
-    length, depth, width = given.get("length"), box.get("depth"), box.get("width")
-    if length and depth and length > depth:
-        message = f"The box is {1e3 * depth:.0f} mm deep, along the bars."
-        yield "length", message, (f"{1e3 * depth - 40:.0f} mm",)
-    count, pitch, diameter = (given.get(name) for name in ("count", "pitch", "diameter"))
-    if not (count and pitch and diameter and width):
-        return
-    wide = (count - 1) * pitch + diameter
-    if count > 1 and wide > width:
-        fit = max(int((width - diameter) / pitch) + 1, 2)
-        message = f"{count} bars are {1e3 * wide:.0f} mm wide; the box is {1e3 * width:.0f} mm."
-        yield "count", message, (str(fit),)
-
-
-def _assumed_joining(given: Given, way: WayOfJoining) -> Iterable[Assumed]:
-    """Yield the pull and the grip of belts, and the driven bar where it does not matter."""
-    if given.get("belt_pull") is None and way.pull:
-        yield assumed_by_rule("bars.belt_pull", f"{way.pull:g} N")
-    usual = way.usual_bar(given.get("count") or 1)
-    if given.get("driven_bar") is None and usual is not None and not way.one_each:
-        yield assumed_by_rule("bars.driven_bar", f"{usual}")
-    if way.by_friction:
-        if given.get("belt_runs_on") is None and given.get("diameter"):
-            yield assumed_by_rule("bars.belt_runs_on", f"{1e3 * given['diameter']:.6g} mm")
-        if given.get("belt_friction") is None:
-            yield assumed_default("bars.belt_friction")
-
-
-def _assumed_body(given: Given) -> Iterable[Assumed]:
-    """Yield a solid bar where no wall is given, and the weight from size and material."""
-    diameter, length, what = (given.get(name) for name in ("diameter", "length", "material"))
-    if not diameter or not length or not what:
-        return
-    if given.get("weight") is None:
-        weight = material(what).density * length * _section_area(diameter, given.get("wall"))
-        yield assumed_by_rule("bars.weight", f"{1e3 * weight:.4g} g")
-
-
-def _section_area(diameter: float, wall: float | None) -> float:
-    return 0.25 * math.pi * (diameter**2 - bore(diameter, wall) ** 2)
-
-
-def bore(diameter: float, wall: float | None) -> float:
-    """Return the inner diameter of a bar; a bar without a wall is solid [m]."""
-    return 0.0 if wall is None else diameter - 2.0 * wall
-
-
-class BarLoad(Section):
-    """[[loads]]: one way of filling the lanes."""
-
-    name: Annotated[Name, Field(description="What you call it", examples=["first clutch"])]
-    lanes: Annotated[
-        list[int],
-        Field(description="Eggs in each lane, left lane first", examples=["[4, 4, 0, 0, 0, 0]"]),
-    ]
-
-    @classmethod
-    def check(cls, given: Given, context: Context) -> Iterable[Trouble]:
-        """Yield eggs in lanes that there are not."""
-        eggs, bars = given.get("lanes"), context.get("bars", {})
-        count, room = bars.get("count"), bars.get("eggs_per_lane")
-        if eggs is None or not count or not room:
-            return
-        example = (str([room] * (count - 1)),)
-        if len(eggs) != count - 1:
-            yield "lanes", f"Between {count} bars there are {count - 1} lanes.", example
-        elif not all(0 <= lane <= room for lane in eggs):
-            yield "lanes", f"A lane holds 0 to {room} eggs.", example
 
 
 def joining(bars: Any) -> Joining:
@@ -399,11 +54,11 @@ def build(ingredients: Ingredients) -> RollingBars:
     sections, lot = ingredients.sections, ingredients.lot
     bars, eggs, box = sections["bars"], sections["eggs"], sections["box"]
     radius, egg = 0.5 * bars.diameter, lot.typical
-    gap = bars.pitch - bars.diameter
-    if gap >= egg.breadth:
-        raise _drops_through(bars, egg.breadth, gap)
-    if abs(box.leans) >= nest_angle(0.5 * egg.breadth, radius, bars.pitch):
-        raise _rolls_out(box.leans)
+    depth = float(nest_angle(0.5 * egg.breadth, radius, bars.pitch))
+    if math.isnan(depth):
+        raise DesignError(drops_through(egg.breadth, bars.pitch - bars.diameter))
+    if abs(box.leans) >= depth:
+        raise DesignError(rolls_out(box.leans, depth))
     inner = 0.5 * bore(bars.diameter, bars.wall)
     wide = (bars.count - 1) * bars.pitch
     turner = RollingBars(
@@ -435,25 +90,6 @@ def build(ingredients: Ingredients) -> RollingBars:
         given=[(load.name, load.lanes) for load in ingredients.loads],
     )
     return replace(turner, cases=cases)
-
-
-def _rolls_out(lean: float) -> DesignError:
-    read = f"{math.degrees(lean):g} deg"
-    message = "The box leans more than the nests are deep: a typical egg rolls out over a bar."
-    return DesignError(
-        message, complaints=(Complaint(None, "box.leans", read, message, ("0 deg",)),)
-    )
-
-
-def _drops_through(bars: Any, breadth: float, gap: float) -> DesignError:
-    message = (
-        f"A typical egg, {1e3 * breadth:.1f} mm broad, drops through the gap of "
-        f"{1e3 * gap:.1f} mm between the bars."
-    )
-    nearer = f"{math.floor(1e3 * (bars.diameter + 0.75 * breadth))} mm"
-    read = f"{1e3 * bars.pitch:.6g} mm"
-    complaint = Complaint(None, "bars.pitch", read, message, (nearer,))
-    return DesignError(message, complaints=(complaint,))
 
 
 KIND = TurnerKind(

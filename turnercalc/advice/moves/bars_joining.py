@@ -7,7 +7,7 @@ from typing import Any
 
 from turnercalc.advice.moves import Proposal
 from turnercalc.sizing import Sizing
-from turnercalc.turners.bars import JOININGS
+from turnercalc.turners.bar_sections import JOININGS
 
 TIGHTER = (1.5, 2.0)
 #: Ways of joining to try, and what to do.
