@@ -18,6 +18,7 @@ from turnercalc.handover.drawings import embedded, side_view
 from turnercalc.handover.drawings.bundle import WHAT, files, sheets_of, templates_of
 from turnercalc.handover.drawings.marks import Circle, Drawing, Label, Line
 from turnercalc.handover.drawings.sheets import PAPERS, field
+from turnercalc.handover.ends_words import ends_told
 from turnercalc.swing import ends
 
 from . import rendered
@@ -246,7 +247,7 @@ def test_printed_sizes_read_back_give_the_tilt_that_is_told(
 
     built = build(before.replace(said))
     found, told = ends(built.turner, built.drive), plan.sizing.ends
-    page = parts_list.ends_told(plan.sizing)
+    page = ends_told(plan.sizing)
     left, right = (float(text) for text in re.findall(r"([\d.]+)°", page))
     for end, other, printed in ((found.high, told.high, left), (-found.low, -told.low, right)):
         assert np.degrees(end) == pytest.approx(np.degrees(other), abs=0.01)

@@ -77,7 +77,7 @@ def command(
     from turnercalc.advice.workshop import plan
     from turnercalc.handover.drawings.bundle import files
     from turnercalc.handover.drawings.sheets import PAPERS
-    from turnercalc.handover.parts_list import ends_told
+    from turnercalc.handover.ends_words import ends_told
     from turnercalc.handover.writing import make_folder, write_all
     from turnercalc.sizing import size
 

@@ -11,16 +11,15 @@ from typing import TYPE_CHECKING, Any
 from turnercalc.advice.lengths.writing import setting_of
 from turnercalc.handover.display import Style
 from turnercalc.handover.drawings.tape import on_both, on_tape
+from turnercalc.handover.ends_words import ends_told
 from turnercalc.handover.layout import WIDTH, labelled, table, wrap
 from turnercalc.handover.numbers import rounded
 from turnercalc.parts.cutting import KERF
 from turnercalc.parts.marking import INCH, SIXTEENTHS
-from turnercalc.turners.wording import wording_of
 
 if TYPE_CHECKING:
     from turnercalc.advice.workshop import Plan
     from turnercalc.parts.workshop import Dimension
-    from turnercalc.sizing import Sizing
 
 Rows = Sequence[Sequence[str]]
 
@@ -47,18 +46,6 @@ def blocks(plan: Plan) -> tuple[tuple[str, Rows], ...]:
 def told(plan: Plan, value: float | None) -> str:
     """Return a length on the rule, and on the second one where one is wanted."""
     return OWN_CHOICE if value is None else on_both(value, plan.marks, plan.other)
-
-
-def ends_told(sizing: Sizing) -> str:
-    """Return both ends in the turner's words: ``44.4° left side down, 44.4° right side down``."""
-    ends, words = sizing.ends, wording_of(sizing.turner)
-    if not math.isfinite(ends.total):
-        return sizing.reason.text.rstrip(".")
-    if sizing.turner.coordinate_unit != "rad":
-        return f"{1e3 * ends.total:.1f} mm from end to end"
-    if not words.high or ends.low * ends.high >= 0.0:
-        return f"{_DEGREES * ends.total:.1f}° from end to end"
-    return f"{_DEGREES * ends.high:.1f}° {words.high}, {-_DEGREES * ends.low:.1f}° {words.low}"
 
 
 def piece_rows(plan: Plan) -> Rows:

@@ -14,10 +14,14 @@ from types import MappingProxyType
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from turnercalc.ingredients import Ingredients
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
 from turnercalc.paths import Number, Path, TrochoidPath
+from turnercalc.pieces import Made
+from turnercalc.sight import Sight
 from turnercalc.tables import Range3
 from turnercalc.turners.base import LoadCase, Outline, Resistance
+from turnercalc.turners.cradle_shop import cradle_made, cradle_sights
 from turnercalc.turners.wording import Wording
 
 Array = NDArray[np.float64]
@@ -134,6 +138,14 @@ class RockingCradle:
         return TrochoidPath(
             self.runner_radius, np.hypot(across, above), np.arctan2(above, np.asarray(across))
         )
+
+    def made(self, ingredients: Ingredients) -> Made:
+        """Return the runners, and the places of rollers."""
+        return cradle_made(self, ingredients)
+
+    def sights(self, coordinate: Array) -> tuple[Sight, ...]:
+        """Return the arc of the runners and the rollers, as seen from the side."""
+        return cradle_sights(self, coordinate)
 
     def spare_arc(self, low: float, high: float) -> tuple[float, float] | None:
         """Return what is left of the arc at the lowest and at the highest tilt [m].

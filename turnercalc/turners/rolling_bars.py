@@ -14,6 +14,7 @@ from typing import ClassVar
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from turnercalc.ingredients import Ingredients
 from turnercalc.joints import FRICTIONLESS, JointFriction
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
 from turnercalc.mechanics.rolling import (
@@ -24,7 +25,10 @@ from turnercalc.mechanics.rolling import (
     rolling_loss_at_bar,
 )
 from turnercalc.paths import CirclePath, Vector
+from turnercalc.pieces import Made
+from turnercalc.sight import Sight
 from turnercalc.tables import Range3
+from turnercalc.turners.bar_shop import bar_sights, bars_made
 from turnercalc.turners.base import LoadCase, Outline
 from turnercalc.turners.joining import ON_ONE_SHAFT, Joining
 from turnercalc.turners.wording import Wording
@@ -242,6 +246,14 @@ class RollingBars:
             angle=np.arctan2(y - middle_y, x - middle_x),
             ratio=np.where(on_bar, 1.0, -self.bar_radius / radius),
         )
+
+    def made(self, ingredients: Ingredients) -> Made:
+        """Return the bars, the holes of their journals, and the bearings."""
+        return bars_made(self, ingredients)
+
+    def sights(self, coordinate: Array) -> tuple[Sight, ...]:
+        """Return a mark on every bar and egg, as seen from the side."""
+        return bar_sights(self, coordinate)
 
     def lopsided(self, cells: Array) -> Array:
         """Return how many eggs' heavy sides hinder bars that turn anticlockwise, per lane.

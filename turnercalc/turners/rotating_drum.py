@@ -14,11 +14,15 @@ from types import MappingProxyType
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from turnercalc.ingredients import Ingredients
 from turnercalc.joints import FRICTIONLESS, JointFriction
 from turnercalc.mechanics.balance import gravity_torque
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
 from turnercalc.paths import CirclePath, Number
+from turnercalc.pieces import Made
+from turnercalc.sight import Sight
 from turnercalc.turners.base import LoadCase, Outline
+from turnercalc.turners.drum_shop import drum_made, drum_sights
 from turnercalc.turners.support_rollers import RollerResistance, SupportRollers
 from turnercalc.turners.wording import Wording
 
@@ -182,6 +186,14 @@ class RotatingDrum:
     def outlines(self) -> tuple[Outline, ...]:
         """Return the circle that the drum sweeps, and the largest eggs."""
         return self.shapes
+
+    def made(self, ingredients: Ingredients) -> Made:
+        """Return the end plates, the hole of the axle, and an arm."""
+        return drum_made(self, ingredients)
+
+    def sights(self, coordinate: Array) -> tuple[Sight, ...]:
+        """Return spokes, arm, counterweight and axle, as seen from the side."""
+        return drum_sights(self, coordinate)
 
     @property
     def empty_moment(self) -> tuple[float, float]:

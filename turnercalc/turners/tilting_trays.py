@@ -18,9 +18,10 @@ from turnercalc.joints import FRICTIONLESS, JointFriction
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
 from turnercalc.mechanics.settling import Values, settle
 from turnercalc.paths import CirclePath, Number
-from turnercalc.pieces import Fastener, Fixed, Hole, Made, Piece, edge_round, strip
-from turnercalc.sight import BAR, DISC, Sight, through
+from turnercalc.pieces import Made
+from turnercalc.sight import Sight
 from turnercalc.turners.base import LoadCase, Outline
+from turnercalc.turners.tray_shop import tray_sights, trays_made
 
 Array = NDArray[np.float64]
 
@@ -201,91 +202,11 @@ class TiltingTrays:
 
     def made(self, ingredients: Ingredients) -> Made:
         """Return trays, arms and tie bar, the pivots' holes, and what joins them."""
-        trays = ingredients.sections["trays"]
-        pivot, pin = self.pivot_diameter, self.tie_pin_diameter
-        fixed = tuple(
-            Fixed(f"pivot {n}", across, up, pivot)
-            for n, (across, up) in enumerate(self.stack, start=1)
-        )
-        floor = f"The eggs stand {_beside_pivot(trays.egg_floor)}: a few mm count for the torque."
-        pieces = [
-            Piece(
-                "tray",
-                "tray",
-                self.count,
-                size=(trays.width, None, None),
-                shape="sheet",
-                template=False,
-                says=f"{trays.rows} rows {1e3 * trays.row_spacing:g} mm apart, "
-                f"{trays.eggs_per_row} eggs in each. {floor}",
-            )
-        ]
-        bought = [
-            Fastener("pivot pin", 2 * self.count, pivot, "both ends of every tray"),
-            Fastener("washer", 2 * self.count, pivot, "between tray and wall"),
-        ]
-        if "arm" in ingredients.sections:
-            x, y = (float(value) for value in self.path().point(0.0))
-            holes = (Hole("pivot", 0.0, 0.0, pivot), Hole("arm pin", x, y, pin))
-            edge = edge_round(max(pivot, pin))
-            pieces.append(
-                Piece(
-                    "arm",
-                    "arm",
-                    self.count,
-                    holes,
-                    edge,
-                    (*strip(holes, edge), None),
-                    says="Fixed to its tray so that it stands like this when the tray is level.",
-                    critical=("arm.length",),
-                )
-            )
-            marks = self.count if self.count > 1 else 0
-            if marks:
-                bar = tuple(
-                    Hole(f"arm pin {n + 1}", 0.0, up, pin) for n, (_, up) in enumerate(self.stack)
-                )
-                edge = edge_round(pin)
-                pieces.append(
-                    Piece(
-                        "tie_bar",
-                        "tie bar",
-                        1,
-                        bar,
-                        edge,
-                        (*strip(bar, edge), None),
-                        says="Drill it together with a batten that carries the pivots' holes: "
-                        "the distances must be the same.",
-                    )
-                )
-            bought += [
-                Fastener("pin or shoulder bolt", self.count, pin, "arms and tie bar"),
-                Fastener("lock nut", self.count, pin, "pins of the tie bar"),
-            ]
-        marked = {"trays.pitch": self.pitch}
-        if self.lowest_pivot is not None:
-            marked["trays.lowest_pivot"] = self.lowest_pivot
-        if self.origin_from_left is not None:
-            marked["trays.from_left_wall"] = self.origin_from_left
-        return Made(tuple(pieces), fixed, tuple(bought), MappingProxyType(marked))
+        return trays_made(self, ingredients)
 
     def sights(self, coordinate: Array) -> tuple[Sight, ...]:
         """Return arms, tie bar, counterweights, spring and pivots, as seen from the side."""
-        q = np.asarray(coordinate, float)
-        arm_x, arm_y = self.path().point(q)
-        at = np.array([height for _, height in self.stack])
-        arms = [through("arm", BAR, (0.0 * q, 0.0 * q + h), (arm_x, arm_y + h)) for h in at]
-        bar = [through("tie bar", BAR, (arm_x, arm_y + at[0]), (arm_x, arm_y + at[-1]))]
-        weights = [self.path_of(w.across, w.height).point(q) for w in self.weights]
-        discs = [
-            through("counterweight", DISC, (x, y + h), radius=0.012) for x, y in weights for h in at
-        ]
-        pivots = through("pivot", DISC, *((0.0, h) for h in at), radius=0.5 * self.pivot_diameter)
-        seen = [*arms, *(bar if self.count > 1 else ()), *discs, pivots]
-        if self.spring is not None:
-            frame = (self.spring.frame_across, self.spring.frame_height)
-            seen.append(through("spring", BAR, self.spring.eye(q), frame))
-        return tuple(seen)
+        return tray_sights(self, coordinate)
 
     def moments(self, cells: Array) -> tuple[Array, Array, Array, Array]:
         """Return mass, egg mass and first moments of every tray, the tray axis last.
@@ -388,11 +309,6 @@ class TiltingTrays:
             pivot_circle=self.pivot_friction.circle(self.pivot_diameter, levels),
             tie_circle=self.tie_friction.circle(self.tie_pin_diameter, levels),
         )
-
-
-def _beside_pivot(height: float) -> str:
-    """Return a height against the pivot as a file says it."""
-    return f"{1e3 * abs(height):g} mm {'below' if height < 0.0 else 'above'} the pivot"
 
 
 class TrayResistance:

@@ -14,7 +14,8 @@ from turnercalc.handover.drawings.sheets import Heading, Paper, Sheet
 from turnercalc.handover.drawings.side import side_view
 from turnercalc.handover.drawings.svg import sheet_svg
 from turnercalc.handover.drawings.templates import template
-from turnercalc.handover.parts_list import blocks, ends_told
+from turnercalc.handover.ends_words import ends_told
+from turnercalc.handover.parts_list import blocks
 
 if TYPE_CHECKING:
     from turnercalc.advice.workshop import Plan
