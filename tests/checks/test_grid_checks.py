@@ -12,7 +12,6 @@ from turnercalc.findings import Answer
 from turnercalc.sizing import Sizing
 from turnercalc.tables import limit
 
-
 # --- the designs that are fine ---
 
 
