@@ -21,6 +21,7 @@ from turnercalc.mechanics import slotted_lever as lever
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
 from turnercalc.mechanics.four_bar import Loop, close_loop
 from turnercalc.mechanics.slider_crank import Slide, close_slider
+from turnercalc.turners import support_rollers
 
 Array = NDArray[np.float64]
 Values = Mapping[str, Array]
@@ -150,6 +151,8 @@ DRUM = {
     "y": between(-0.1, 0.1, 6),
     "q": between(-4, 4, 7),
 }
+#: Rollers less than 45 degrees from straight below, where the pull takes weight off the row.
+ROLLERS = {"W": between(5, 200, 9), "A": between(0.2, 0.78, 10), "f": between(0.1, 0.9, 11)}
 DRUM["n"] = np.floor(1 + (DRUM["N"] - 1) * between(0, 0.99, 8))
 
 WORM = {
@@ -214,6 +217,13 @@ EXPECTED: dict[str, tuple[Values, Callable[[], Array]]] = {
         DRUM,
         lambda: balance.gravity_torque(DRUM["M"] * DRUM["x"], DRUM["M"] * DRUM["y"], DRUM["q"]),
     ),
+    "roller_grip": (
+        ROLLERS,
+        lambda: support_rollers.gripping_force(
+            ROLLERS["W"], ROLLERS["A"], ROLLERS["f"], both_driven=False
+        ),
+    ),
+    "roller_climb": (ROLLERS, lambda: of(support_rollers.climbing_force, ROLLERS, "W A")),
     "worm_efficiency": (WORM, lambda: of(worm.worm_driving_efficiency, WORM, "u f c")),
     "worm_back_efficiency": (WORM, lambda: of(worm.wheel_driving_efficiency, WORM, "u f c")),
     "screw_torque": (WORM, lambda: of(screws.screw_raise_torque, WORM, "F d L f v")),

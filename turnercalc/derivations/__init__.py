@@ -63,6 +63,8 @@ _TOPICS: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "rotating_drum": (
             "drum_imbalance",
             "drum_torque",
+            "roller_grip",
+            "roller_climb",
         ),
         "worm_and_screw": (
             "worm_efficiency",

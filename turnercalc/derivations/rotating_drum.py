@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
-from sympy import I, Symbol, cos, diff, exp, pi, simplify, sin, symbols, trigsimp
+from sympy import I, Symbol, cos, diff, exp, pi, simplify, sin, solve, symbols, trigsimp
 
 from turnercalc.derivations.worked import Derivation
 
 m, R, N, n, M, g, x, y, q = symbols("m R N n M g x y q")
+W, A, f, F = symbols("W A f F")
 
 
 def _run() -> Any:
@@ -71,4 +72,61 @@ def drum_torque() -> Derivation:
         source="principle of virtual work",
         letter="Q",
         unit="N·m",
+    )
+
+
+_ON_ROLLERS = (
+    "A drum of weight W on two rows of rollers, each the angle A from straight below; the driven",
+    "row bears N1 and pulls F along the rim, here the way that takes weight off it. Across and up:",
+    "  (N2 - N1) sin A = F cos A        (N1 + N2) cos A = W + F sin A",
+)
+
+
+def _rows(pull: Any) -> Any:
+    """Return what the driven and the other row bear while the driven one pulls."""
+    driven, other = symbols("driven other")
+    across = (other - driven) * sin(A) - pull * cos(A)
+    up = (driven + other) * cos(A) - pull * sin(A) - W
+    return solve((across, up), (driven, other), dict=True)[0], driven, other
+
+
+def roller_grip() -> Derivation:
+    """Derive the pull along the rim at which one driven row of rollers slips."""
+    rows, driven, _ = _rows(F)
+    (pull,) = solve(F - f * rows[driven], F)
+    return Derivation(
+        id="roller_grip",
+        title="Pull along a drum's rim at which its driven rollers slip",
+        symbols={
+            "W": ("weight of the drum with its eggs", "N"),
+            "A": ("from straight below the axle to either row of rollers", "rad"),
+            "f": ("friction coefficient of rim and roller", ""),
+        },
+        statement=(*_ON_ROLLERS, "It slips where F = f N1."),
+        result=simplify(pull),
+        source="balance of forces; checked contact by contact in the tests",
+        letter="F",
+        unit="N",
+    )
+
+
+def roller_climb() -> Derivation:
+    """Derive the pull along the rim at which a drum climbs out over its driven rollers."""
+    # The other way round the pull presses the driven row, and lifts the drum off the other.
+    rows, _, other = _rows(-F)
+    # Linear in F: the zero of c + k F.
+    borne = rows[other].expand()
+    pull = -borne.subs(F, 0) / diff(borne, F)
+    return Derivation(
+        id="roller_climb",
+        title="Pull along a drum's rim at which it climbs out of its rollers",
+        symbols={
+            "W": ("weight of the drum with its eggs", "N"),
+            "A": ("from straight below the axle to either row of rollers", "rad"),
+        },
+        statement=(*_ON_ROLLERS, "Pulling the other way, F is -F; it climbs out where N2 = 0."),
+        result=trigsimp(simplify(pull)),
+        source="balance of forces; checked contact by contact in the tests",
+        letter="F",
+        unit="N",
     )

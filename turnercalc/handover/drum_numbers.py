@@ -46,6 +46,12 @@ def drum_numbers(sizing: Sizing) -> tuple[Mapping[str, float], str, str] | None:
         "y": moment_y / mass,
         "q": q + drum.lean,
     }
+    if drum.rollers is not None:
+        values |= {
+            "W": mass * STANDARD_GRAVITY,
+            "A": drum.rollers.half_angle,
+            "f": sizing.ingredients.sections["rollers"].grip.low,
+        }
     where = f"{cycle.loads[load].name}, hardest at {place(drum, q, rises)}; half the shelves filled"
     whole = float(cycle.load_torque[load, middle, way, at])
     compare = f"With middle friction the whole calculation gives {abs(whole):.3g} N·m at the drum."
