@@ -1,13 +1,15 @@
-"""J. M. Gere, Mechanics of Materials, examples 3.1 and 9.17 (inch units).
+"""J. M. Gere, Mechanics of Materials, examples 3.1, 9.17 and 11.1 (inch units).
 
 Read in the FOSSEE textbook companion and recomputed; the companion's 9.17 mixes kip and psi,
-so its figure is used with the unit put right. The allowed torque of 3.1 is from memory.
+so its figure is used with the unit put right. The allowed torque of 3.1, and 11.1 with the table
+of column ends, are from memory.
 """
 
 import numpy as np
 import pytest
 
 from turnercalc.mechanics.beams import central_load_sag, uniform_load_sag
+from turnercalc.mechanics.buckling import euler_load
 from turnercalc.mechanics.torsion import shaft_twist, torsion_stress
 
 
@@ -31,3 +33,20 @@ def test_9_17_sag_under_two_loads() -> None:
     # 5 kip in the middle and 1.5 kip/ft on 96 in, E = 30e6 psi, I = 75 in4: 0.1024 in
     sag = central_load_sag(5000, 96, 30e6, 75) + uniform_load_sag(1500 / 12, 96, 30e6, 75)
     assert sag == pytest.approx(0.1024, abs=0.00006)
+
+
+def test_11_1_column_held_half_way() -> None:
+    # W 8 x 28, 25 ft, E = 29 000 ksi: 276 kip the weak way (21.7 in4), where it is held half
+    # way up, and 312 kip the strong way (98.0 in4), where it is not
+    length = 25 * 12.0
+    assert euler_load(29e3, 21.7, length, 0.5) == pytest.approx(276, abs=0.6)
+    assert euler_load(29e3, 98.0, length) == pytest.approx(312, abs=0.6)
+
+
+@pytest.mark.parametrize(
+    ("end_factor", "times"), [(1.0, 1.0), (2.0, 0.25), (0.5, 4.0), (0.699, 2.046)]
+)
+def test_table_of_column_ends(end_factor: float, times: float) -> None:
+    # pinned, free at one end, fixed at both, fixed and pinned
+    pinned = euler_load(200e9, 1e-9, 1.0)
+    assert euler_load(200e9, 1e-9, 1.0, end_factor) / pinned == pytest.approx(times, rel=1e-3)

@@ -1,6 +1,7 @@
-"""Shigley's Mechanical Engineering Design: power screws, worm gears, columns.
+"""Shigley's Mechanical Engineering Design: power screws, worm gears, gear trains, columns.
 
-All from memory: example 8-1, Table 13-6, the worm example beside it, examples 4-16 and 4-19.
+All from memory: example 8-1, Table 13-6, the worm example beside it, examples 4-16, 4-19, 13-3
+and 13-6.
 Inputs and printed results agree with each other when recomputed, which is why they are used.
 """
 
@@ -15,6 +16,7 @@ from turnercalc.mechanics.buckling import (
     radius_of_gyration,
     transition_slenderness,
 )
+from turnercalc.mechanics.gearing import epicyclic_speeds, train_ratio
 from turnercalc.mechanics.screws import (
     collar_torque,
     screw_efficiency,
@@ -119,3 +121,15 @@ def test_example_4_19_transition() -> None:
     area = np.pi * 0.01902**2 / 4
     slenderness = 0.375 / radius_of_gyration(round_second_moment(0.01902), area)
     assert slenderness == pytest.approx(78.9, abs=0.06)
+
+
+def test_example_13_3_compound_train() -> None:
+    # 30 to 1 in two equal stages of 16 teeth: 88 teeth each, 30.25 in fact
+    assert train_ratio([16, 16], [88, 88]) == pytest.approx(30.25)
+
+
+def test_example_13_6_planetary_train() -> None:
+    # sun 20, planet 30, ring 80 held; the sun turns at -100 rpm: arm -20, planet +33.3 rpm
+    sun, planet = epicyclic_speeds(-20.0, 0.0, 20, 80)
+    assert sun == pytest.approx(-100.0)
+    assert planet == pytest.approx(33.3, abs=0.06)
