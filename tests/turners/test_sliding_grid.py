@@ -8,8 +8,10 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from tests.grid_design import design
 from tests.grids import EXACTLY_NONE, NYLON, crank_for, exactly, grids, six_cells
 from tests.racks import case
+from turnercalc.building import build
 from turnercalc.cycle import TurnCycle, turn_cycle
 from turnercalc.drives.linear_actuator import LinearActuator
 from turnercalc.joints import FRICTIONLESS, JointFriction
@@ -356,3 +358,34 @@ def test_friction_levels_are_in_order() -> None:
     assert (low < middle).all()
     assert (middle < high).all()
     assert isinstance(NYLON, JointFriction)
+
+
+def test_what_is_seen_slides_and_rolls() -> None:
+    grid = six_cells(largest_radius=0.02175)
+    track = np.linspace(*grid.travel, 5)
+    seen = grid.sights(track)
+    bars = [sight for sight in seen if sight.name == "bar"]
+    assert len(bars) == 7
+    for sight in bars:
+        assert np.diff(sight.x, axis=1) == pytest.approx(np.tile(np.diff(track), (4, 1)))
+    (floor,) = (sight for sight in seen if sight.name == "floor")
+    assert floor.stands_still
+    assert floor.y == pytest.approx(np.full((2, 1), -grid.pin_height))
+    marks = [sight for sight in seen if sight.name == "mark"]
+    assert len(marks) == 6
+    turned = np.unwrap(np.arctan2(np.diff(marks[0].y, axis=0)[0], np.diff(marks[0].x, axis=0)[0]))
+    # clockwise as the grid goes right, by stroke over radius
+    assert turned[0] - turned[-1] == pytest.approx(grid.stroke / 0.02175)
+
+
+def test_what_is_made_fits_together() -> None:
+    built = build(design())
+    made = built.turner.made(built.ingredients)  # type: ignore[attr-defined]
+    pieces = {piece.id: piece for piece in made.pieces}
+    assert pieces["bar"].count == 7
+    # five eggs of 61 mm end to end, each with 3 mm
+    assert pieces["bar"].size == pytest.approx((0.320, 0.030, 0.006))
+    holes = [hole.x for hole in pieces["rail"].holes]
+    assert np.diff(holes) == pytest.approx(np.full(6, 0.054))
+    assert holes[0] == pytest.approx(-holes[-1])
+    assert pieces["floor"].size[0] > 0.324 + 0.0728 - 0.001

@@ -15,6 +15,7 @@ from types import MappingProxyType
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from turnercalc.ingredients import Ingredients
 from turnercalc.joints import FRICTIONLESS, JointFriction
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
 from turnercalc.mechanics.pushing import (
@@ -27,9 +28,12 @@ from turnercalc.mechanics.pushing import (
     turn_by_grid,
 )
 from turnercalc.paths import LinePath
+from turnercalc.pieces import Made
+from turnercalc.sight import Sight
 from turnercalc.tables import Range3
 from turnercalc.turners.base import LoadCase, Outline
 from turnercalc.turners.grid_parts import GridBars, MeshFloor, Rolling, Stroke
+from turnercalc.turners.grid_shop import grid_made, grid_sights
 from turnercalc.turners.wording import Wording
 
 Array = NDArray[np.float64]
@@ -249,6 +253,14 @@ class SlidingGrid:
             radius=np.where(on_egg, radius, np.inf),
             slope=self.lean,
         )
+
+    def made(self, ingredients: Ingredients) -> Made:
+        """Return the bars, their rails and the floor."""
+        return grid_made(self, ingredients)
+
+    def sights(self, coordinate: Array) -> tuple[Sight, ...]:
+        """Return the bars, the floor and a mark on every egg, as seen from the side."""
+        return grid_sights(self, coordinate)
 
     # --- the eggs ---------------------------------------------------------------------------
 
