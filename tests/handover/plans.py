@@ -15,7 +15,7 @@ MOTORS = EXAMPLES / "motors.csv"
 
 @cache
 def _plan(file: str, settings: tuple[tuple[str, str], ...], system: str, corner: str) -> Plan:
-    motors = read_motors(MOTORS)
+    motors = read_motors(MOTORS) if file == RACK.name else None
     sizing = size(read_design(EXAMPLES / file, dict(settings)), motors)
     return plan(sizing, motors, system=system, corner=corner)
 

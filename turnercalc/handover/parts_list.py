@@ -61,7 +61,7 @@ def piece_rows(plan: Plan) -> Rows:
 def hole_rows(plan: Plan) -> Rows:
     """Return the holes of the wall."""
     wall = f"from the {plan.panel.corner} wall"
-    base = "from the floor" if plan.panel.from_floor else "from the lowest pivot"
+    base = "from the floor" if plan.panel.from_floor else f"from {plan.panel.origin or 'level'}"
     rows = [("hole", wall, base, "for")]
     for hole in plan.panel.holes:
         what = "to suit the shaft or axle" if hole.diameter is None else diameter(hole.diameter)

@@ -66,6 +66,8 @@ class Panel:
     from_floor : bool
         Whether heights are from the floor of the box; else, where nobody said how high the
         turner stands, from its origin.
+    origin : str
+        What is at the turner's origin: ``pivot 1``, ``bar 1``; empty where no hole is.
     centred : bool
         Whether the origin was taken in the middle of the box, because nobody said.
     holes : tuple of PanelHole
@@ -76,6 +78,7 @@ class Panel:
     width: float
     height: float
     from_floor: bool
+    origin: str
     centred: bool
     holes: tuple[PanelHole, ...]
 
@@ -112,6 +115,7 @@ def panel(
         width=width,
         height=height,
         from_floor=origin_height is not None,
+        origin=next((f.name for f in made.fixed if abs(f.x) + abs(f.y) < 1e-9), ""),
         centred=from_left is None,
         holes=tuple(sorted(holes, key=lambda hole: (round(hole.up, 6), hole.across))),
     )

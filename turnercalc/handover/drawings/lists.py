@@ -49,5 +49,5 @@ def _columns(rows: Sequence[Sequence[str]], width: float) -> list[float]:
     for i in range(len(rows[0])):
         starts.append(x)
         widest = max(Label(0.0, 0.0, row[i], SIZE, bold=True).width for row in rows)
-        x += min(widest, 0.45 * width) + 3.0
+        x += min(widest, 0.45 * width) + 4.0
     return starts

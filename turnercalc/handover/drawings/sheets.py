@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from types import MappingProxyType
 
-from turnercalc.handover.drawings.marks import Box, Drawing, Label, Line, Mark
+from turnercalc.handover.drawings.marks import Box, Circle, Drawing, Label, Line, Mark
 
 INCH = 25.4  # mm
 
@@ -33,6 +33,7 @@ FOOT = 31.0  # height of title block and rulers [mm]
 SMALL = 2.5  # letters of the title block [mm]
 #: Scales that a rule can be read at.
 SCALES = (1.0, 0.5, 0.4, 0.25, 0.2, 0.125, 0.1, 0.05, 0.02)
+ROUND = 180  # corners of a circle that is cut at the edge of a tile
 OVERLAP = 15.0  # of one tile and the next [mm]
 RULER_MM, RULER_IN = 100.0, 4.0
 
@@ -229,14 +230,26 @@ def register(x: float, y: float) -> tuple[Mark, ...]:
 
 
 def clipped(marks: Sequence[Mark], room: Box) -> tuple[Mark, ...]:
-    """Return the parts of marks inside a rectangle; circles and labels whole or not at all."""
+    """Return the parts of marks inside a rectangle; labels whole or not at all."""
     kept: list[Mark] = []
     for mark in marks:
-        if isinstance(mark, Line):
-            kept += _clip_line(mark, room)
-        elif _inside(mark, room):
+        if _inside(mark, room):
             kept.append(mark)
+        elif isinstance(mark, Line):
+            kept += _clip_line(mark, room)
+        elif isinstance(mark, Circle):
+            kept += _clip_line(_as_line(mark), room)
     return tuple(kept)
+
+
+def _as_line(circle: Circle) -> Line:
+    """Return a circle as a polygon that is off by less than a pen's width."""
+    turns = [2.0 * math.pi * n / ROUND for n in range(ROUND)]
+    points = tuple(
+        (circle.x + circle.radius * math.cos(t), circle.y + circle.radius * math.sin(t))
+        for t in turns
+    )
+    return Line(points, circle.pen, closed=True, part=circle.part)
 
 
 def _inside(mark: Mark, room: Box) -> bool:

@@ -82,7 +82,9 @@ def _outline(piece: Piece, places: Sequence[Point], edge: float) -> list[Mark]:
     """Return the edge to cut along."""
     if piece.shape == "disc":
         (x, y), reach = places[0], max(math.dist(places[0], place) for place in places)
-        return [Circle(x, y, reach + edge, "line", part="cut")]
+        # A disc too large for a sheet is drawn as the strip that does the same.
+        if 2.0 * (reach + edge) <= TURN_ABOVE:
+            return [Circle(x, y, reach + edge, "line", part="cut")]
     first, last = max(
         combinations(places, 2), key=lambda pair: math.dist(*pair), default=(places[0], places[0])
     )
