@@ -243,6 +243,7 @@ def test_the_driven_bar() -> None:
     assert end.answer is Answer.NOTE
     assert "bar 3" in end.text.lower()
     assert "driven_bar" not in {f.id for f in size(bars_design(bars__joined_by="chain")).findings}
+    assert "5 alike" in found("driven_bar", bars__joined_by="one motor each").text
 
 
 # -- motors ----------------------------------------------------------------------------------------

@@ -21,7 +21,9 @@ from turnercalc.mechanics import slotted_lever as lever
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
 from turnercalc.mechanics.four_bar import Loop, close_loop
 from turnercalc.mechanics.slider_crank import Slide, close_slider
+from turnercalc.tables import Range3
 from turnercalc.turners import support_rollers
+from turnercalc.turners.joining import HALF_ROUND, Belt, Joining
 
 Array = NDArray[np.float64]
 Values = Mapping[str, Array]
@@ -122,6 +124,15 @@ BARS = {
     "A": between(0.1, 1.4, 4),
     "N": between(0.1, 2.0, 5),
     "f": between(0.0, 0.003, 6),
+    "p": between(0.5, 20.0, 17),
+    "e": between(0.0, 0.002, 18),
+    "a": between(-3.0, 3.0, 19),
+    "T": between(0.005, 0.05, 20),
+    "eta": between(0.5, 0.99, 21),
+    "n": np.floor(between(0.0, 8.0, 22)),
+    "P": between(2.0, 40.0, 23),
+    "mu": between(0.1, 0.9, 24),
+    "b": between(0.004, 0.03, 25),
 }
 BARS["s"] = 2 * (BARS["R"] + BARS["r"]) * between(0.1, 0.98, 7)
 
@@ -172,6 +183,24 @@ def of(function: Callable[..., Array], values: Values, letters: str) -> Array:
     return function(*(values[letter] for letter in letters.split()))
 
 
+def row_of_bars() -> Array:
+    """Return what the package's joined bars ask, one row of equal bars at a time."""
+    asked = []
+    for torque, eta, behind in zip(BARS["T"], BARS["eta"], BARS["n"], strict=True):
+        row = np.full((int(behind) + 1, 1, 1, 1), torque)
+        asked.append(Joining(bar_to_bar=True).together(row, 0, np.full((1, 1, 1), eta)).item())
+    return np.array(asked)
+
+
+def belt_grip() -> Array:
+    return np.array(
+        [
+            Belt(pull, radius, Range3(mu, mu, mu)).grip(HALF_ROUND)
+            for pull, radius, mu in zip(BARS["P"], BARS["b"], BARS["mu"], strict=True)
+        ]
+    )
+
+
 EXPECTED: dict[str, tuple[Values, Callable[[], Array]]] = {
     "crank_and_link_rate": (RACK_CLOSED, lambda: loop().arm_rate),
     "crank_and_link_second": (RACK_CLOSED, lambda: loop().arm_second),
@@ -204,6 +233,10 @@ EXPECTED: dict[str, tuple[Values, Callable[[], Array]]] = {
     "nest_angle": (BARS, lambda: of(rolling.nest_angle, BARS, "R r s")),
     "nest_force": (BARS, lambda: of(rolling.nest_force, BARS, "W A")),
     "rolling_loss": (BARS, lambda: of(rolling.rolling_loss_at_bar, BARS, "N f R r")),
+    "egg_turn": (BARS, lambda: BARS["p"] * of(rolling.egg_turn_ratio, BARS, "R r")),
+    "lopsided_egg": (BARS, lambda: of(rolling.lopsided_torque_at_bar, BARS, "W e R r a")),
+    "row_of_bars": (BARS, row_of_bars),
+    "belt_grip": (BARS, belt_grip),
     "grid_push": (GRID, lambda: of(rolling.rolling_push, GRID, "W R f k")),
     "grid_stroke": (GRID, lambda: of(pushing.grid_stroke, GRID, "u R p")),
     "grid_push_anywhere": (

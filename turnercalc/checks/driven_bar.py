@@ -23,9 +23,13 @@ WORTH_SAYING = 0.02
 def judge(evidence: Evidence) -> Iterator[Finding]:
     """Yield what another driven bar would save, where the bars drive one another."""
     found = on_bars(evidence)
-    if found is None or not found[0].joining.bar_to_bar:
+    if found is None:
         return
     bars = found[0]
+    if bars.joining.one_each:
+        yield _one_each(bars)
+    if not bars.joining.bar_to_bar:
+        return
     asked = [torque_driving(bars, bar) for bar in range(bars.count)]
     best = int(np.argmin(asked))
     now = asked[bars.driven_bar]
@@ -46,6 +50,20 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
         reason="A belt that lets 90 % through loses a tenth at every bar: sum of T/0.9^j.",
         source="load-proportional loss of belts (from memory)",
         fields=FIELDS,
+    )
+
+
+def _one_each(bars: RollingBars) -> Finding:
+    """Return how many motors it takes where every bar has its own."""
+    return Finding(
+        id=ID,
+        title=TITLE,
+        answer=Answer.NOTE,
+        text=f"Every bar has a motor of its own, {bars.count} alike; all that is said of the motor "
+        "is said of the one with the hardest bar. Slow and quick ones turn their eggs unalike.",
+        reason="An egg is turned by two bars, which have to run alike.",
+        source="geometry of rolling",
+        fields=("bars.joined_by",),
     )
 
 

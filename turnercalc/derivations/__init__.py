@@ -52,6 +52,10 @@ _TOPICS: Mapping[str, tuple[str, ...]] = MappingProxyType(
             "nest_angle",
             "nest_force",
             "rolling_loss",
+            "egg_turn",
+            "lopsided_egg",
+            "row_of_bars",
+            "belt_grip",
         ),
         "sliding_grid": (
             "grid_stroke",

@@ -15,7 +15,9 @@ from turnercalc.derivations import derivation, topics
 from turnercalc.design import Design
 from turnercalc.drives.crank_link import CrankLink
 from turnercalc.errors import TurnercalcError
+from turnercalc.handover.bar_numbers import bar_numbers
 from turnercalc.handover.cycle_record import hardest_load
+from turnercalc.handover.drive_numbers import actuator_numbers, lever_numbers
 from turnercalc.handover.drum_numbers import drum_numbers
 from turnercalc.handover.layout import wrap
 from turnercalc.handover.letters import ascii_only as to_ascii
@@ -239,12 +241,33 @@ def _rotating_drum(sizing: Sizing) -> Case | None:
     return None if found is None else Case(*found)
 
 
+def _rolling_bars(sizing: Sizing) -> Case | None:
+    """Return the numbers of rolling bars, for one egg and one bar."""
+    found = bar_numbers(sizing)
+    return None if found is None else Case(*found)
+
+
+def _slotted_lever(sizing: Sizing) -> Case | None:
+    """Return the numbers of crank and slot where the hardest planned load is hardest."""
+    found = lever_numbers(sizing)
+    return None if found is None else Case(*found)
+
+
+def _linear_actuator(sizing: Sizing) -> Case | None:
+    """Return the numbers of an actuator where the hardest planned load is hardest."""
+    found = actuator_numbers(sizing)
+    return None if found is None else Case(*found)
+
+
 #: Topic -> what a result puts into its formulas.
 CASES: Mapping[str, Callable[[Sizing], Case | None]] = MappingProxyType(
     {
         "crank_and_link": _crank_and_link,
         "slider_crank": _slider_crank,
+        "slotted_lever": _slotted_lever,
+        "linear_actuator": _linear_actuator,
         "sliding_grid": _sliding_grid,
         "rotating_drum": _rotating_drum,
+        "rolling_bars": _rolling_bars,
     }
 )
