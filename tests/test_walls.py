@@ -1,6 +1,7 @@
 """Walls of a box as builders say them, against the arithmetic of ISO 6946."""
 
 import pytest
+from pydantic_core import PydanticCustomError
 
 from turnercalc.errors import UnitError
 from turnercalc.fields import PHRASES
@@ -58,3 +59,18 @@ def test_ten_watts_kept_a_small_box_warm():
     # that is 21 K above the room, a room of 16 degC (arithmetic).
     rise = steady_rise(10.0, 0.5 * read_wall("30 mm foam board").transmittance)
     assert float(rise) == pytest.approx(21.0, abs=0.1)
+
+
+@pytest.mark.parametrize(
+    ("kind", "text"), [("area", "0.001 m2"), ("area", "900 m2"), ("wall", "30 W/m2K")]
+)
+def test_sizes_that_no_box_has_are_refused_in_words(kind, text):
+    with pytest.raises(PydanticCustomError) as caught:
+        PHRASES[kind].read(text)
+    assert text.split()[0] in str(caught.value)
+
+
+def test_an_area_in_square_metres_may_be_a_number_for_scripts():
+    assert PHRASES["area"].read(1.9, si=True) == 1.9
+    with pytest.raises(PydanticCustomError):
+        PHRASES["area"].read(1.9)

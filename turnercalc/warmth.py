@@ -110,7 +110,7 @@ def warmth(design: Design, egg_mass: float, demand: Demand, chosen: MotorResult 
         fan=box.fan_power,
         eggs=eggs,
         wall_area=area,
-        area_given=box.wall_area is not None,
+        area_given=not any(a.field == "box.wall_area" for a in design.taken_for_granted()),
         conductance=walls,
         set_point=box.temperature,
         average_rise=rise(average),

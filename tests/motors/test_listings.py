@@ -101,6 +101,7 @@ def check_words(row: MotorRow, expected):
     assert (str(direction) if direction else None) == expected.get("direction")
     assert motor.holds_when_off == expected.get("holds", motor.holds_when_off)
     assert motor.protection == expected.get("protection")
+    assert motor.insulation == expected.get("insulation")
     duty = motor.duty
     assert (duty.kind if duty else None) == expected.get("duty")
     if "run_time" in expected:

@@ -35,6 +35,7 @@ from turnercalc.fields.timetable import LAST_DAY, TURNS_PER_DAY
 from turnercalc.fields.walls import AREA, WALL, Wall
 from turnercalc.findings import Assumed
 from turnercalc.tables import default, stage_losses
+from turnercalc.tables.assuming import assumed_by_rule
 
 FILE_VERSION = 1
 STAGE_KIND = words_of_table("stage_efficiency", "stage kind", "chain", "What kind of stage.")
@@ -113,9 +114,14 @@ class Box(Section):
 
     @classmethod
     def assume(cls, given: Given, context: Context) -> Iterable[Assumed]:
-        """Yield the usual temperature and a box set level."""
+        """Yield the usual temperature, a box set level, and the area of walls of known stuff."""
         del context
         yield from constants("box", given, ("temperature", "leans"))
+        sizes = [given.get(name) for name in ("width", "height", "depth")]
+        if given.get("insulation") is not None and given.get("wall_area") is None and all(sizes):
+            w, h, d = (float(size) for size in sizes if size is not None)
+            inside = to_text(2.0 * (w * h + w * d + h * d), "area", digits=3)
+            yield assumed_by_rule("box.wall_area", inside)
 
 
 class Turning(Section):

@@ -52,7 +52,24 @@ def _write_area(value: float, system: str, digits: int) -> str:
     return f"{units.plain(value, digits)} m2"
 
 
-AREA = Phrase(
+@dataclass(frozen=True)
+class AreaPhrase(Phrase):
+    """A phrase whose value is an area [m2]."""
+
+    def _numbers(self, value: Any) -> tuple[float, ...]:
+        return (float(value),)
+
+    def _bare_number(self, number: float, *, si: bool) -> Any:
+        if not si:
+            return super()._bare_number(number, si=si)
+        self._check(float(number), "")
+        return float(number)
+
+    def _shown(self, value: Any) -> str:
+        return f"{value:g} m2"
+
+
+AREA = AreaPhrase(
     kind="area",
     reader=read_area,
     writer=_write_area,

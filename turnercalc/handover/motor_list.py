@@ -11,7 +11,7 @@ from turnercalc.handover.conversion import sentence
 from turnercalc.handover.display import Style
 from turnercalc.handover.layout import WIDTH, labelled, wrap
 from turnercalc.handover.numbers import rounded
-from turnercalc.motors import Motor, MotorFile, MotorRow, Reading
+from turnercalc.motors import Duty, Motor, MotorFile, MotorRow, Reading
 from turnercalc.motors.classes import motor_class
 from turnercalc.motors.dependable import Dependable, dependable
 from turnercalc.motors.motor import Outcome, Possible
@@ -51,6 +51,7 @@ FIELDS: Mapping[str, Field] = MappingProxyType(
         "holds_when_off": Field("holds when off", "", "holds_when_off"),
         "duty": Field("duty", "", "duty"),
         "protection": Field("protection", "", "protection"),
+        "insulation": Field("insulation class", "", "insulation_class"),
         "ambient_most": Field("warmest surroundings", "temperature", "ambient_most_degC"),
         "side_load": Field("side load allowed", "force", "side_load_N"),
         "force": Field("force", "force", "force_N"),
@@ -148,8 +149,22 @@ def _values(reading: Reading, style: Style) -> Iterable[str]:
     for value in dict.fromkeys(values):
         if isinstance(value, float) and field is not None and field.kind:
             yield style.show(value, field.kind)
+        elif isinstance(value, Duty):
+            yield duty_words(value)
+        elif isinstance(value, bool):
+            yield "yes" if value else "no"
         elif isinstance(value, str) and value:
             yield style.letters(value)
+
+
+def duty_words(duty: Duty) -> str:
+    """Return a duty in the terms of IEC 60034-1: ``S2 10 min``, ``S3 25%``."""
+    if duty.run_time is not None:
+        minutes = duty.run_time / 60.0
+        return (
+            f"{duty.kind} {minutes:g} min" if minutes >= 1.0 else f"{duty.kind} {duty.run_time:g} s"
+        )
+    return duty.kind if duty.share is None else f"{duty.kind} {duty.share:.0%}"
 
 
 def _at_supply(reading: Reading, style: Style) -> str:

@@ -20,6 +20,12 @@ LONGEST_INTERMITTENT_CYCLE = 600.0  # s
 LONGEST_SHORT_TIME_RUN = 5400.0  # s
 
 
+# IEC 60085: highest temperature of each class of insulation [degC]; IEC 60034-1: rise of a winding
+# allowed above air of 40 degC [K]. What is between is kept for the hottest spot.
+HOTTEST_WINDING = {"A": 105.0, "E": 120.0, "B": 130.0, "F": 155.0, "H": 180.0}
+ALLOWED_RISE = {"A": 60.0, "E": 75.0, "B": 80.0, "F": 105.0, "H": 125.0}
+
+
 def cyclic_duration_factor(on_time: Numeric, off_time: Numeric) -> Array:
     """Return the share of a cycle a motor runs.
 

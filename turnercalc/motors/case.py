@@ -224,7 +224,7 @@ def _counted(motor: Motor, traits: Traits, match: SupplyMatch, demand: Demand) -
     if share < 1.0:
         counted = counted.scaled(torque_share(traits.line, share))
     if demand.inside:
-        counted = counted.scaled(ambient_share(demand.box_temperature))
+        counted = counted.scaled(ambient_share(demand.box_temperature, motor.insulation))
     return counted
 
 

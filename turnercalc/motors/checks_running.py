@@ -222,11 +222,11 @@ def duty(case: Case) -> Finding | None:
         unit="s",
         reason="A cycle of more than ten minutes is no intermittent duty (S3): each run has "
         "to be allowed by itself, however long the pause.",
-        source="IEC 60034-1, duty types S1 to S3 (read in summaries)",
+        source="IEC 60034-1, duty types S1 to S10 (read in summaries)",
         fields=("turning.turns_per_day",),
     )
     listed = case.motor.duty
-    if listed is None or (listed.kind == "S3" and listed.share is None):
+    if listed is None or (listed.kind not in ("S1", "S2") and listed.share is None):
         return _unlisted_duty(run, interval, question)
     if listed.kind == "S1":
         return question.answer(Answer.FINE, "Rated to run all day (S1).", value=run)
@@ -259,5 +259,5 @@ def _allowed(listed: Duty, interval: float) -> tuple[float, str]:
             return min(run, HARMLESS_SHARE * interval), "its short-time duty (S2)"
         return run, "its short-time duty (S2)"
     share = listed.share if listed.share is not None else 0.0
-    words = f"its intermittent duty (S3, {share:.0%})"
+    words = f"its intermittent duty ({listed.kind}, {share:.0%})"
     return share * min(interval, listed.cycle), words

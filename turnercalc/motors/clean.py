@@ -48,9 +48,9 @@ def _duty(duty: Duty | None) -> str:
         return ""
     if duty.kind == "S2" and duty.run_time is not None:
         return f"S2 {_number(duty.run_time)} s"
-    if duty.kind == "S3" and duty.share is not None:
-        if duty.cycle == 600.0:
-            return f"S3 {_number(duty.share * 100.0)} %"
+    if duty.share is not None:
+        if duty.cycle == 600.0 or duty.kind != "S3":
+            return f"{duty.kind} {_number(duty.share * 100.0)} %"
         on = duty.share * duty.cycle
         return f"{_number(on)} s on {_number(duty.cycle - on)} s off"
     return duty.kind
@@ -83,6 +83,7 @@ COLUMNS: tuple[tuple[str, Callable[[Motor], str]], ...] = (
     ("holds when off", _holds),
     ("duty", lambda m: _duty(m.duty)),
     ("protection", lambda m: m.protection or ""),
+    ("insulation class", lambda m: m.insulation or ""),
     ("ambient (°C)", lambda m: _number(m.ambient_most)),
     ("side load (N)", lambda m: _number(m.side_load)),
     ("force", lambda m: _at(m, "force", 1.0, "N")),

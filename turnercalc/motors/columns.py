@@ -46,6 +46,7 @@ _TOPIC_WORDS: tuple[tuple[str, tuple[str, ...]], ...] = (
             r"\brunning time\b|\bruns? for\b",
         ),
     ),
+    ("insulation", (r"\binsulation\b|\binsul\.",)),
     ("protection", (r"\bprotection|\benclosure|^ip(?:\b|[- ])", r"\bip (?:code|rating|class)")),
     ("ambient", (r"\bambient|\btemperature|\btemp\b|\bsurroundings\b",)),
     ("ratio", (r"\bratio\b|\breduction\b",)),

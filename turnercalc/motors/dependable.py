@@ -11,13 +11,15 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from turnercalc.mechanics.thermal import ALLOWED_RISE
 from turnercalc.motors.motor import Motor
 from turnercalc.motors.traits import Traits
 
-# Share of the rated torque in surroundings above 40 °C, for windings allowed 60 K: the lower of
-# two published tables of makers of geared motors (makers withheld). IEC 60034-1 rates at 40 °C.
+# Share of the rated torque in surroundings above 40 °C, from two published tables of makers of
+# geared motors (makers withheld): windings allowed 60 K, and 100 K. IEC 60034-1 rates at 40 °C.
 _AMBIENT_DEG_C = (40.0, 45.0, 50.0, 55.0, 60.0)
-_AMBIENT_SHARE = (1.00, 0.94, 0.88, 0.83, 0.78)
+_AMBIENT_SHARE_60_K = (1.00, 0.94, 0.88, 0.83, 0.78)
+_AMBIENT_SHARE_100_K = (1.00, 0.96, 0.92, 0.88, 0.85)
 
 
 @dataclass(frozen=True)
@@ -109,19 +111,24 @@ def _force(motor: Motor, traits: Traits) -> Dependable:
     return Dependable(motor.force * share, "share of force", None, None, motor.force, share)
 
 
-def ambient_share(ambient: float) -> float:
+def ambient_share(ambient: float, insulation: str | None = None) -> float:
     """Return what of its rated torque a motor may give in warm surroundings.
 
     Parameters
     ----------
     ambient : float
         [degC]
+    insulation : str or None
+        Class by IEC 60085; None where it is not listed: the class that bears least is meant.
 
     Returns
     -------
     float
-        1 to 40 °C; by the table to 60 °C; 0 above, where no table was found.
+        1 to 40 °C; by the tables to 60 °C; 0 above, where no table was found. The milder table
+        counts for windings that are allowed its 100 K.
     """
     if ambient > _AMBIENT_DEG_C[-1]:
         return 0.0
-    return float(np.interp(ambient, _AMBIENT_DEG_C, _AMBIENT_SHARE))
+    rise = ALLOWED_RISE.get(insulation or "", min(ALLOWED_RISE.values()))
+    shares = _AMBIENT_SHARE_100_K if rise >= 100.0 else _AMBIENT_SHARE_60_K
+    return float(np.interp(ambient, _AMBIENT_DEG_C, shares))

@@ -29,8 +29,8 @@ _INCHES = re.compile(r"\b(?:oz|ozf|lb|lbs|lbf)[ .·-]?(?:in|ft)\b|\bin[ .·-]?(?
 # A quick look before the slow ones: every pattern of `wording` needs one of these.
 _WORTH_A_LOOK = re.compile(
     r"revers|direction|both|way|wired|forward|c?cw|clockwise|random|undefined|predict|open|var"
-    r"|control|single|lock|hold|driv|brak|ip ?-?\d|ip ?-?x|s[1-9]\b|%|\bon\b|run|duty|[£$€]|eur|usd"
-    r"|gbp|dollar|pound"
+    r"|control|single|lock|hold|driv|brak|ip ?-?\d|ip ?-?x|s[1-9]\b|%|\bon\b|run|duty|insul"
+    r"|[£$€]|eur|usd|gbp|dollar|pound"
 )
 _LABELS_OF_KIND = {
     "self-locking": "holding",
@@ -237,6 +237,8 @@ def read_cell(column: Column, cell: str, comma_file: bool) -> tuple[Reading, ...
     if topic == "protection":
         code = wording.protection(text) or wording.protection(f"ip{text}")
         return _word(column, cell, "protection", code)
+    if topic == "insulation":
+        return _word(column, cell, "insulation", wording.insulation(text, True))
     if topic == "price":
         return _price(column, cell, wording.price(text, True))
     figures = read_figures(column, cell, comma_file)
@@ -268,6 +270,7 @@ def _words_of(column: Column, cell: str, text: str) -> tuple[Reading, ...]:
         ("holds_when_off", wording.holds_when_off(text)),
         ("duty", wording.duty(text)),
         ("protection", wording.protection(text)),
+        ("insulation", wording.insulation(text)),
         ("price", wording.price(text)),
     )
     return tuple(

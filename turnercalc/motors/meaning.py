@@ -40,7 +40,7 @@ _FIGURES = (
     "mass",
 )
 _BOUND_TO_SUPPLY = frozenset({*TORQUES, *SPEEDS, "force", "travel_speed", "stall_current"})
-_WORDS = ("start_direction", "holds_when_off", "duty", "protection", "price")
+_WORDS = ("start_direction", "holds_when_off", "duty", "protection", "insulation", "price")
 _ALIKE = 0.02  # two figures closer than this say the same
 
 

@@ -33,13 +33,15 @@ class Duty:
     Attributes
     ----------
     kind : str
-        ``S1`` (continuous), ``S2`` (short time, then cold again) or ``S3`` (intermittent).
+        ``S1`` (continuous), ``S2`` (short time, then cold again), ``S3`` (intermittent); ``S4``
+        and ``S5`` are S3 with starting and braking that warm, ``S6`` to ``S8`` never stand still
+        and carry load for a share of the time, ``S9`` and ``S10`` have no share.
     run_time : float or None
         S2: longest run [s].
     share : float or None
-        S3: share of each cycle that it may run [ratio].
+        S3 to S8: share of each cycle that it may carry load [ratio].
     cycle : float
-        S3: length of the cycle [s]; the standard's ten minutes unless the listing says.
+        S3 to S8: length of the cycle [s]; the standard's ten minutes unless the listing says.
     """
 
     kind: str
@@ -126,6 +128,8 @@ class Motor:
     duty : Duty or None
     protection : str or None
         IP code.
+    insulation : str or None
+        Class of its winding's insulation by IEC 60085: A, E, B, F or H.
     ambient_most : float or None
         Warmest surroundings allowed [degC].
     side_load : float or None
@@ -170,6 +174,7 @@ class Motor:
     holds_when_off: bool | None = None
     duty: Duty | None = None
     protection: str | None = None
+    insulation: str | None = None
     ambient_most: float | None = None
     side_load: float | None = None
     force: float | None = None
@@ -220,7 +225,7 @@ class Reading:
         As it stands in the file.
     field : str
         Field of `Motor` it was taken for; empty where it was not.
-    value : float, str or None
+    value : float, str, bool, Duty, tuple or None
         In the unit of the field.
     outcome : Outcome
         Taken, doubted (taken, but ask), refused, or passed over.
@@ -233,7 +238,7 @@ class Reading:
     column: str
     text: str
     field: str = ""
-    value: float | str | tuple[float, ...] | None = None
+    value: float | str | bool | Duty | tuple[float, ...] | None = None
     outcome: Outcome = Outcome.TAKEN
     note: str = ""
     volts: float | None = None

@@ -32,7 +32,7 @@ _HOLDS = re.compile(
     r"|\bholds when off\b|\bnon[- ]?back-?driv\w*|\bwith (?:a )?brake\b|\bpower[- ]off brake\b"
 )
 _IP = re.compile(r"\bip ?-?([0-6x][0-9x])k?\b")
-_S_TYPE = re.compile(r"\bs([1-9])\b[-:, (]*(?:(\d+(?:[.,]\d+)?) ?(min\w*|%|s\b|sec\w*|h\b))?")
+_S_TYPE = re.compile(r"\bs(10|[1-9])\b[-:, (]*(?:(\d+(?:[.,]\d+)?) ?(min\w*|%|s\b|sec\w*|h\b))?")
 _ON_OFF = re.compile(
     r"(\d+(?:[.,]\d+)?) ?(s|sec\w*|min\w*|h|hours?)\.? ?(?:on|run\w*)\b[ ,/;:&+-]*(?:and )?"
     r"(\d+(?:[.,]\d+)?) ?(s|sec\w*|min\w*|h|hours?)\.? ?(?:off|rest\w*|pause|stop\w*|cool\w*)"
@@ -55,6 +55,12 @@ _PRICE = re.compile(
 _SECONDS = {"s": 1.0, "m": 60.0, "h": 3600.0}
 _YES = frozenset({"yes", "y", "true", "1", "x", "ok", "holds"})
 _NO = frozenset({"no", "n", "false", "0"})
+
+
+_INSULATION = re.compile(
+    r"\binsul(?:ation|\.)?[ .]*(?:class|cl\.?|grade)?[ :.]*(?:is )?([aebfh])\b(?!-)"
+)
+_JUST_A_CLASS = re.compile(r"(?:class|cl\.?|grade)?[ :]*([aebfh])\b.{0,12}")
 
 
 @lru_cache(maxsize=16384)
@@ -87,6 +93,18 @@ def protection(text: str) -> str | None:
     """Return the IP code in a text, or None."""
     match = _IP.search(text)
     return f"IP{match[1].upper()}" if match else None
+
+
+@lru_cache(maxsize=16384)
+def insulation(text: str, in_its_column: bool = False) -> str | None:
+    """Return the class of insulation (IEC 60085) that a text names, or None.
+
+    ``insulation class B``, ``ins. cl. F``; in a column of its own the letter alone.
+    """
+    match = _INSULATION.search(text)
+    if match is None and in_its_column:
+        match = _JUST_A_CLASS.fullmatch(text)
+    return match[1].upper() if match else None
 
 
 def _plain(number: str) -> float:
@@ -128,7 +146,7 @@ def _duty_type(match: re.Match[str]) -> Duty | None:
         run = amount * _SECONDS[match[3][0]] if amount and match[3] != "%" else None
         return Duty("S2", run_time=run)
     share = amount / 100.0 if amount and match[3] == "%" and 0.0 < amount <= 100.0 else None
-    return Duty("S3", share=share)
+    return Duty(kind, share=share)
 
 
 def _duty_in_its_column(text: str) -> Duty | None:

@@ -208,13 +208,17 @@ def _heat_words(warmth: Warmth, *, at_most: bool) -> str:
     )
 
 
+def _kelvins(rise: float) -> str:
+    return f"{rise:.1f} K" if rise >= _HOW_LITTLE else "next to nothing"
+
+
 def _box_words(warmth: Warmth, style: Style, *, inside: bool) -> str:
     area = "" if warmth.area_given else " (by its inside faces)"
     text = f"{warmth.wall_area:.2g} m² of wall{area} lets {warmth.conductance:.2g} W/K through."
     if inside and warmth.average_rise is not None and warmth.running_rise is not None:
         text += (
-            f" The motor adds {warmth.average_rise:.2g} K over the day, "
-            f"{warmth.running_rise:.2g} K if it ran on and on."
+            f" The motor adds {_kelvins(warmth.average_rise)} over the day, "
+            f"{_kelvins(warmth.running_rise)} if it ran on and on."
         )
     if warmth.warmest_room is not None and warmth.warmest_room_with_eggs is not None:
         text += (
