@@ -1,6 +1,7 @@
 """Words, limits, motor classes, fields and formulas explained."""
 
 import re
+from pathlib import Path
 
 import pytest
 
@@ -8,6 +9,7 @@ from turnercalc.derivations import names, topics
 from turnercalc.design import read_design
 from turnercalc.errors import UnknownNameError
 from turnercalc.handover.explain import contents, explain
+from turnercalc.handover.formulas import formula_page
 from turnercalc.handover.glossary import WORDS
 from turnercalc.sizing import size
 from turnercalc.tables import defaults, limit, table
@@ -155,3 +157,21 @@ def test_the_contents_name_everything_and_fit() -> None:
     assert fits(contents())
     for name in (*HOUSE_WORDS, "crank and link", "link to arm", "brushed worm"):
         assert name in text
+
+
+@pytest.mark.parametrize(
+    ("topic", "file", "told"),
+    [
+        ("slotted lever", "tool-cupboard-rack.toml", ("r = 0.087 m", "d = 0.13 m", "-2.0233")),
+        ("linear actuator", "potting-shed-rack.toml", ("q = 0.085 m", "l = 0.2149 m", "24.54 N")),
+    ],
+)
+def test_the_drives_of_the_examples_are_in_their_formulas(
+    topic: str, file: str, told: tuple[str, ...]
+) -> None:
+    # By hand: r/(d - r) = 87/43 = 2.0233 on the quick return; the eye 215 mm from the pin with
+    # the rod upright (275 - 85 sin 45 deg), arm 85 cos 45 deg = 60.1 mm.
+    examples = Path(__file__).parents[2] / "examples"
+    page = formula_page(topic, read_design(examples / file))
+    for figure in told:
+        assert figure in page

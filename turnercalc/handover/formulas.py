@@ -18,6 +18,7 @@ from turnercalc.errors import TurnercalcError
 from turnercalc.handover.bar_numbers import bar_numbers
 from turnercalc.handover.cycle_record import hardest_load
 from turnercalc.handover.drive_numbers import actuator_numbers, lever_numbers
+from turnercalc.handover.drive_numbers import actuator_numbers, lever_numbers
 from turnercalc.handover.drum_numbers import drum_numbers
 from turnercalc.handover.layout import wrap
 from turnercalc.handover.letters import ascii_only as to_ascii
@@ -259,11 +260,25 @@ def _linear_actuator(sizing: Sizing) -> Case | None:
     return None if found is None else Case(*found)
 
 
+def _slotted_lever(sizing: Sizing) -> Case | None:
+    """Return the numbers of crank and slot where the hardest planned load is hardest."""
+    found = lever_numbers(sizing)
+    return None if found is None else Case(*found)
+
+
+def _linear_actuator(sizing: Sizing) -> Case | None:
+    """Return the numbers of an actuator where the hardest planned load is hardest."""
+    found = actuator_numbers(sizing)
+    return None if found is None else Case(*found)
+
+
 #: Topic -> what a result puts into its formulas.
 CASES: Mapping[str, Callable[[Sizing], Case | None]] = MappingProxyType(
     {
         "crank_and_link": _crank_and_link,
         "slider_crank": _slider_crank,
+        "slotted_lever": _slotted_lever,
+        "linear_actuator": _linear_actuator,
         "slotted_lever": _slotted_lever,
         "linear_actuator": _linear_actuator,
         "sliding_grid": _sliding_grid,

@@ -237,6 +237,55 @@ WORDS = (
         ("gear ratio", "motor torque"),
     ),
     Word(
+        "turning shaft",
+        "The motor on the turner's own shaft, straight or through stages, without crank or link. "
+        "It has no rest point: at the ends friction or the motor has to hold.",
+        ("direct", "straight on the shaft", "direct drive"),
+        ("stage", "rest point"),
+    ),
+    Word(
+        "slot",
+        "The straight opening that the crank pin runs in, instead of a link. One way back is "
+        "quicker and harder than the other; a crank that reaches round the pivot would take the "
+        "lever right round.",
+        ("slotted link", "follower", "yoke"),
+        ("time ratio", "rest point"),
+    ),
+    Word(
+        "stroke",
+        "How far a rod comes out of its actuator, or how far a grid slides from end to end.",
+        ("travel", "extension"),
+        ("end switch", "push and pull"),
+    ),
+    Word(
+        "end switch",
+        "A switch that stops the motor at one end and lets it run only the other way from there. "
+        "An actuator needs two, its own or yours.",
+        ("end switches", "limit switch", "limit switches"),
+        ("park switch", "stroke"),
+    ),
+    Word(
+        "push and pull",
+        "The largest forces of a rod, going out and going in. Friction is added to the way it "
+        "goes, so the two directions differ; the pins in its eyes have to hold both.",
+        ("push", "pull"),
+        ("stroke",),
+    ),
+    Word(
+        "lead angle",
+        "How steep the thread of a worm or screw winds. Below about five degrees most worms hold "
+        "their load with the motor off; nobody should rely on it where things shake.",
+        ("lead",),
+        ("stage",),
+    ),
+    Word(
+        "catch",
+        "A part held fast by something in its way while the motor runs on. Near a rest point the "
+        "crank has next to no lever, so the force grows until the weakest part gives.",
+        ("if it catches", "stall", "blocked"),
+        ("rest point", "jam point"),
+    ),
+    Word(
         "gear ratio",
         "Turns of the gearmotor's shaft for one turn of the crank. A chain from 12 to 24 teeth "
         "has 2.",

@@ -174,6 +174,13 @@ class TiltingTrays:
         """The wanted tilt to each side."""
         return -self.wanted_tilt, self.wanted_tilt
 
+    @property
+    def pin_sizes(self) -> Mapping[str, tuple[float, str]]:
+        """Pivots and tie-bar pins: name -> diameter [m] and the field that says it."""
+        pivot = (self.pivot_diameter, "pivots.diameter")
+        tie = (self.tie_pin_diameter, "tie_bar.pin_diameter")
+        return {"lowest pivot": pivot, "upper pivots": pivot, "tie bar pins": tie}
+
     def path(self) -> CirclePath:
         """Return the path of the lowest arm pin."""
         return CirclePath(self.arm_length, self.arm_angle)
