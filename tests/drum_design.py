@@ -70,6 +70,7 @@ STEPS = {
     "turning.motion": "step by step",
     "turning.swing": None,
     "turning.step": "90 deg",
+    "motor.stopped_by": "park switch",
 }
 
 

@@ -23,6 +23,11 @@ TROUBLES: dict[str, dict[str, str | None]] = {
     "a loose net": {"drum.squeeze": "0.3 N", "drum.filled": "in opposite pairs"},
     "a whole turn": {"turning.swing": "180 deg each side", "drum.filled": "in opposite pairs"},
     "one way": {**STEPS, "drum.filled": "in opposite pairs"},
+    "no ends": {
+        **STEPS,
+        "motor.stopped_by": "end switches",
+        "drum.filled": "in opposite pairs",
+    },
     "by the clock": {"motor.stopped_by": "timer", "drum.filled": "in opposite pairs"},
     "a slipping roller": ROLLERS,
     "a small crank": SMALL_CRANK,
@@ -51,6 +56,7 @@ def test_every_change_delivers_what_it_promises_when_re_run(trouble: str) -> Non
         ("a whole turn", "half_a_turn"),
         ("one way", "to_and_fro"),
         ("by the clock", "end_switches"),
+        ("no ends", "park_switch"),
         ("a slipping roller", "fill_in_opposite_pairs"),
     ],
 )

@@ -156,6 +156,14 @@ def test_a_clock_alone_is_cautioned_where_it_has_to_reverse() -> None:
     assert not [f for f in steps.findings if f.id == "stops"]
 
 
+def test_a_drum_that_goes_on_has_no_ends_to_switch_at() -> None:
+    assert (
+        finding(sized({**STEPS, "motor.stopped_by": "end switches"}), "stops").answer is Answer.NO
+    )
+    parked = sized({**STEPS, "motor.stopped_by": "park switch"})
+    assert not [f for f in parked.findings if f.id == "stops"]
+
+
 # --- rollers -----------------------------------------------------------------------------------
 
 

@@ -256,6 +256,7 @@ def test_the_middle_of_a_drums_swing_is_no_place_to_avoid() -> None:
         ({"drum.shelves": "7", "drum.filled": "in opposite pairs", "loads": None}, "opposite"),
         ({"drum.counterweight": "50 g at 100 mm toward shelf 9"}, "8 shelves"),
         ({"drum.outside": "290 mm"}, "300 mm"),
+        ({"drum.empty_balance": "3 kg at 100 mm toward shelf 1"}, "part of the drum"),
         ({"drum.axle_diameter": None}, "How thick is the axle"),
         ({"drum.bearing": None}, "What does the axle turn in"),
         ({"drum.carried_by": "rollers"}, "[rollers]"),

@@ -1,4 +1,4 @@
-"""Whether something better than a clock stops a drum that goes to and fro."""
+"""Whether what stops a move can stop it: to and fro, or step by step."""
 
 from __future__ import annotations
 
@@ -13,8 +13,20 @@ FIELDS = ("motor.stopped_by",)
 
 
 def judge(evidence: Evidence) -> Iterator[Finding]:
-    """Yield a caution where only time ends a move that has to end at a place."""
-    if evidence.design["motor"].stopped_by != "timer" or evidence.drive.both_ways is False:
+    """Yield a caution where only time ends a move at a place, or an end that there is not."""
+    stopped_by = evidence.design["motor"].stopped_by
+    if evidence.turner.endless and stopped_by == "end switches":
+        yield Finding(
+            id=ID,
+            title=TITLE,
+            answer=Answer.NO,
+            text="It goes on the same way round and has no ends: an end switch would stop it once "
+            "and for all. A park switch with a notch for every step, or counted steps, stop it.",
+            reason="Two end switches belong to a part that turns back.",
+            source="definition",
+            fields=(*FIELDS, "turning.motion"),
+        )
+    if stopped_by != "timer" or not evidence.drive.both_ways:
         return
     yield Finding(
         id=ID,

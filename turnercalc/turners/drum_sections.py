@@ -256,6 +256,12 @@ class Drum(Section):
             if side is not None and shelves and side.shelf >= shelves + 1:
                 message = f"The drum has {shelves} shelves, counted from 1."
                 yield name, message, ()
+        side, empty = given.get("empty_balance"), given.get("empty_weight")
+        if side is not None and empty and side.mass > empty:
+            message = (
+                f"What is too much on one side is part of the drum, {1e3 * empty:.4g} g in all."
+            )
+            yield "empty_balance", message, ("balanced",)
         outside = given.get("outside")
         if outside and radius and outside <= 2.0 * radius:
             message = (

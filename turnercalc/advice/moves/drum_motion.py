@@ -28,6 +28,12 @@ def propose(sizing: Sizing) -> Iterator[Proposal]:
         yield Proposal(
             "half_a_turn", {"turning.swing": USUAL}, "Let it go half a turn over and back."
         )
+    if drum.endless and sizing.design["motor"].stopped_by == "end switches":
+        yield Proposal(
+            "park_switch",
+            {"motor.stopped_by": "park switch"},
+            "Let a park switch stop it, with a notch for every step.",
+        )
     if sizing.drive.both_ways and sizing.design["motor"].stopped_by == "timer":
         yield Proposal(
             "end_switches",
