@@ -214,6 +214,17 @@ def test_a_pressed_roller_grips_by_its_press() -> None:
     assert without.answer is Answer.UNKNOWN
 
 
+def test_a_roller_that_nobody_describes_stays_unknown_behind_any_stage() -> None:
+    stages = {
+        "gearing.1.kind": "friction roller",
+        "gearing.1.ratio": "3",
+        "gearing.2.kind": "chain",
+        "gearing.2.motor_teeth": "12",
+        "gearing.2.driven_teeth": "24",
+    }
+    assert finding(sized(stages), "roller_grip").answer is Answer.UNKNOWN
+
+
 def test_a_drum_one_sided_beyond_the_motor_is_said_clearly() -> None:
     sizing = sized(
         motor__have="worm 12", drum__eggs_per_shelf="14", box__depth="900 mm", loads=None

@@ -28,8 +28,9 @@ Array = NDArray[np.float64]
 
 def judge(evidence: Evidence) -> Iterator[Finding]:
     """Yield what the rim takes at the roller, with high friction, against the least grip."""
-    stages, cycle, drum = evidence.stages.stages, evidence.cycle, on_drum(evidence)
-    if drum is None or cycle is None or not stages or stages[-1].kind != FRICTION_ROLLER:
+    kinds = [stage.kind for stage in evidence.stages.stages]
+    cycle, drum = evidence.cycle, on_drum(evidence)
+    if drum is None or cycle is None or FRICTION_ROLLER not in kinds:
         return
     rollers, rule = evidence.ingredients.sections.get("rollers"), limit("roller_grip")
     carries = drum.rollers is not None
