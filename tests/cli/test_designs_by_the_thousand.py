@@ -118,3 +118,25 @@ def test_gears_page_and_json(run: Run) -> None:
     assert record["trains"][0]["ratio"] == 2.4
     assert "no list of teeth" in run("gears", "2", "--teeth", "many").err
     assert run("gears", "0").code == 2
+
+
+def test_capacity_page_csv_json_and_chart(run: Run, tmp_path: Path) -> None:
+    arguments = ("capacity", EXAMPLE, "-m", MOTORS, "--most", "2")
+    chart = tmp_path / "chart.png"
+    outcome = run(*arguments, "--chart", str(chart))
+    assert outcome.code == 0
+    assert narrow(outcome.out)
+    assert chart.read_bytes().startswith(b"\x89PNG")
+    rows = run(*arguments, "--csv").out.splitlines()
+    record = json.loads(run(*arguments, "--json").out)
+    assert len(rows) - 1 == len(record["designs"][0]["motors"]) > 10
+    assert run("capacity", EXAMPLE).code == 2
+
+
+def test_match_page_and_json(run: Run) -> None:
+    outcome = run("match", EXAMPLE, "-m", MOTORS, "--as-drawn")
+    assert outcome.code == 0
+    assert narrow(outcome.out)
+    record = json.loads(run("match", EXAMPLE, "-m", MOTORS, "--as-drawn", "--json").out)
+    assert record["motors"][0]["verdict"] == "fine"
+    assert run("match", EXAMPLE).code == 2

@@ -30,6 +30,8 @@ COMMANDS: Mapping[str, str] = MappingProxyType(
         "sensitivity": "Show what a millimetre or a gram does.",
         "compare": "Put two or more designs side by side.",
         "gears": "Find stock teeth nearest to a ratio.",
+        "match": "Find which of your motors does, and how.",
+        "capacity": "Count the eggs that each motor carries.",
         "convert": "Show one quantity in all the units of listings.",
         "explain": "Explain a word, a check or a formula.",
     }
