@@ -19,7 +19,11 @@ def on_bars(evidence: Evidence) -> tuple[RollingBars, tuple[Nest, Nest, Nest]] |
 def guessed(evidence: Evidence, *sizes: str) -> str:
     """Return which of some sizes nobody gave; empty where all were."""
     origin = evidence.design.origin
-    named = [size for size in sizes if (at := origin.get(f"eggs.{size}")) and at.how != "given"]
+    named = [
+        size
+        for size in sizes
+        if (at := origin.get(f"eggs.{size}")) and at.how == "taken for granted"
+    ]
     return f" (the {' and the '.join(named)} by the species table)" if named else ""
 
 

@@ -20,7 +20,7 @@ def propose(sizing: Sizing) -> Iterator[Proposal]:
     given = sizing.design.origin.get("bars.journal_friction")
     for journal, say in BEARINGS.items():
         # Friction that somebody measured would stay as it is, whatever the bearing is called.
-        if journal != bars.journal and (given is None or given.how != "given"):
+        if journal != bars.journal and (given is None or given.how == "taken for granted"):
             yield Proposal("better_journals", {"bars.journal": journal}, say)
     if sizing.reason.id == "traction" and bars.surface != GRIPPING:
         say = "Draw heat shrink tube over the bars: it grips the eggs."

@@ -41,6 +41,6 @@ def joining(sizing: Sizing, bars: Any, joined: str) -> dict[str, str]:
         "bars.driven_bar": f"{way.usual_bar(bars.count) or (bars.count + 1) // 2}",
     }
     said = sizing.design.origin.get("bars.belt_pull")
-    if way.pull and said is not None and said.how == "given":
+    if way.pull and said is not None and said.how != "taken for granted":
         settings["bars.belt_pull"] = f"{way.pull:g} N"
     return settings

@@ -22,7 +22,7 @@ def propose(sizing: Sizing) -> Iterator[Proposal]:
     clear = sizing.ingredients.lot.largest.breadth + 1e-3 * (limit("egg_gap").fine or 0.0)
     nearest = math.ceil(1e3 * clear) / 1e3
     for pitch in sorted({nearest, nearest + 0.002, *(bars.pitch + step for step in STEPS)}):
-        if pitch > bars.diameter and abs(pitch - bars.pitch) > 1e-6:
+        if abs(pitch - bars.pitch) > 1e-6 and holds(sizing, pitch):
             text = f"{1e3 * pitch:.4g} mm"
             say = f"Set the bars {text} apart, from middle to middle."
             yield Proposal("bar_pitch", {"bars.pitch": text}, say)
@@ -30,3 +30,11 @@ def propose(sizing: Sizing) -> Iterator[Proposal]:
         text = f"{1e3 * size:.4g} mm"
         say = f"Take thicker bars, {text}."
         yield Proposal("thicker_bars", {"bars.diameter": text}, say)
+
+
+def holds(sizing: Sizing, pitch: float) -> bool:
+    """Tell whether bars so far apart hold the smallest egg, and go into the box."""
+    bars, width = sizing.design["bars"], sizing.design["box"].width
+    gap = pitch - bars.diameter
+    fits = (bars.count - 1) * pitch + bars.diameter <= width
+    return bool(0.0 < gap < sizing.ingredients.lot.smallest.breadth and fits)
