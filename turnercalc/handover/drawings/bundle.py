@@ -24,7 +24,9 @@ if TYPE_CHECKING:
 WHAT = ("side", "holes", "templates", "lists")
 KINDS = ("pdf", "svg", "dxf")
 
-MEASURE = "Measure every hole from the corner with the dot, never from the last hole."
+MEASURE = (
+    "Measure every hole from the corner with the dot ({corner} wall), never from the last hole."
+)
 SHAFT = "Never take the shaft's distance from the pivots off paper."
 CHECK = "Check the ruler before you punch: paper and printers stretch."
 JOIN = "Join the tiles on the crosses, then check hole to hole with a rule."
@@ -60,7 +62,11 @@ def sheets_of(
         found.append(sheets.one_sheet(drawing, paper, heading, [note, "Dotted: keep it clear."]))
     if "holes" in what:
         drawing = fitted(lambda scale: _holes(plan, scale, behind=behind), paper)
-        found.append(sheets.one_sheet(drawing, paper, heading, [MEASURE, SHAFT]))
+        found.append(
+            sheets.one_sheet(
+                drawing, paper, heading, [MEASURE.format(corner=plan.panel.corner), SHAFT]
+            )
+        )
     if "templates" in what:
         found += _template_sheets(plan, paper, heading, behind=behind)
     if "lists" in what:

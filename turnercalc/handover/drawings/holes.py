@@ -52,18 +52,12 @@ def hole_drawing(
     for hole, (x, y) in zip(panel.holes, places, strict=True):
         radius = PER_METRE * (0.5 * hole.diameter if hole.diameter else UNKNOWN_RADIUS)
         drawn += measures.hole(x, y, max(radius, 0.8 * k), scale)
-        drawn.append(
-            Label(
-                x + way * 3.0 * k,
-                y + 1.6 * k,
-                hole.name,
-                2.8 * k,
-                "end" if way < 0.0 else "start",
-                part="label",
-            )
-        )
+        # Above its own line to the datum wall, where no other line comes from above.
+        beside = "end" if way > 0.0 else "start"
+        place = (x - way * 3.0 * k, y + 1.4 * k)
+        drawn.append(Label(*place, hole.name, 2.8 * k, beside, part="label"))
     drawn += _ordinates(panel.holes, places, way, base, marks, other, k)
-    side = f"seen from {'behind: the other side of ' if behind else ''}{seen_from}"
+    side = f"seen from behind, not from {seen_from}" if behind else f"seen from {seen_from}"
     start = "its lower right corner" if right_wall else "its lower left corner"
     return Drawing(
         id="holes",
@@ -83,6 +77,8 @@ def _wall(panel: Panel, edge: float, height: float, base: float, k: float) -> li
     else:
         marks.append(Line(((0.0, base - 20.0 * k), (0.0, base + height)), "wall", part="box"))
         marks.append(Line(((0.0, 0.0), (edge, 0.0)), "centre", part="box"))
+    wall = Label(0.0, base - 4.6 * k, f"{panel.corner} wall", 2.4 * k, "middle", part="datum")
+    marks.append(wall)
     marks.append(Circle(0.0, base, 2.0 * k, "line", part="datum"))
     marks.append(Circle(0.0, base, 0.8 * k, "line", "#000000", part="datum"))
     return marks

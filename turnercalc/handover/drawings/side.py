@@ -176,7 +176,7 @@ def _sizes(sizing: Sizing, drawn: list[Mark], scale: float, system: str) -> list
         )
     marks += _room(sizing, lambda gap: whole_gap(gap, system), scale)
     marks += _fixed_points(sizing, box.right + 6.0 * k, told, scale)
-    return [*marks, *_end_labels(sizing, bounds([*drawn, *marks]).low, k)]
+    return [*marks, *_end_labels(sizing, bounds([*drawn, *marks]).low, k, system)]
 
 
 def whole_gap(gap: float, system: str) -> str:
@@ -223,14 +223,15 @@ def _fixed_points(sizing: Sizing, beside: float, told: Tell, scale: float) -> li
     return marks
 
 
-def _end_labels(sizing: Sizing, low: float, k: float) -> list[Mark]:
-    """Return the two ends in words, below everything."""
-    both = each_end(sizing)
-    if both is None:
-        return []
+def _end_labels(sizing: Sizing, low: float, k: float, system: str) -> list[Mark]:
+    """Return the two ends and the gap between neighbours in words, below everything."""
+    both, room = each_end(sizing), sizing.clearances
+    lines = [] if both is None else [f"drawn through: {both[0]}", f"dashed: {both[1]}"]
+    if room is not None and room.neighbours is not None:
+        gap = whole_gap(PER_METRE * room.neighbours, system)
+        lines.append(f"least gap from one to the next, square to them: {gap}")
     left, *_ = walls(sizing)
     size, y = 3.0 * k, low - 6.0 * k
-    lines = (f"drawn through: {both[0]}", f"dashed: {both[1]}")
     return [Label(left, y - 4.5 * k * i, line, size, part="label") for i, line in enumerate(lines)]
 
 
