@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from turnercalc.errors import OutputError
@@ -11,7 +11,7 @@ from turnercalc.handover.drawings.holes import hole_drawing
 from turnercalc.handover.drawings.lists import table_drawing
 from turnercalc.handover.drawings.marks import Drawing, Mark
 from turnercalc.handover.drawings.sheets import Heading, Paper, Sheet
-from turnercalc.handover.drawings.side import side_view
+from turnercalc.handover.drawings.side import scene_marks, side_view
 from turnercalc.handover.drawings.svg import sheet_svg
 from turnercalc.handover.drawings.templates import template
 from turnercalc.handover.ends_words import ends_told
@@ -57,7 +57,12 @@ def sheets_of(
     heading = Heading(design.name, design.drawn_from)
     found: list[Sheet] = []
     if "side" in what:
-        drawing = fitted(lambda scale: side_view(plan.sizing, scale=scale, system=system), paper)
+        scene = scene_marks(plan.sizing)
+
+        def side(scale: float) -> Drawing:
+            return side_view(plan.sizing, scale=scale, system=system, scene=scene)
+
+        drawing = fitted(side, paper)
         note = f"As marked: {ends_told(plan.sizing)}."
         found.append(sheets.one_sheet(drawing, paper, heading, [note, "Dotted: keep it clear."]))
     if "holes" in what:
@@ -74,15 +79,14 @@ def sheets_of(
     return tuple(found)
 
 
-def fitted(draw: object, paper: Paper) -> Drawing:
+def fitted(draw: Callable[[float], Drawing], paper: Paper) -> Drawing:
     """Return a drawing at the largest scale at which it goes on a paper.
 
     `draw` makes it for a scale; its letters take more of the room at a smaller one.
     """
-    assert callable(draw)
     room = sheets.field(paper)
     for scale in sheets.SCALES:
-        drawing: Drawing = draw(scale)
+        drawing = draw(scale)
         if scale * drawing.box.width <= room.width and scale * drawing.box.height <= room.height:
             return drawing
     return drawing

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -32,7 +32,12 @@ _OPEN = ("shaft", "pivot", "pin")
 
 
 def side_view(
-    sizing: Sizing, *, scale: float = 0.2, system: str = "metric", sizes: bool = True
+    sizing: Sizing,
+    *,
+    scale: float = 0.2,
+    system: str = "metric",
+    sizes: bool = True,
+    scene: Sequence[Mark] | None = None,
 ) -> Drawing:
     """Return the side view, seen along the tilt axis from where the design is drawn from.
 
@@ -46,20 +51,15 @@ def side_view(
         ``metric``, ``us`` or ``both``.
     sizes : bool
         Whether dimensions are written in.
+    scene : sequence of Mark, optional
+        What `scene_marks` gave for this sizing, where it is drawn at several scales.
 
     Returns
     -------
     Drawing
         In mm, its origin at the turner's.
     """
-    swings = math.isfinite(sizing.ends.total)
-    marks: list[Mark] = [*box_marks(sizing)]
-    if swings:
-        marks += [*swept_marks(sizing), *track_marks(sizing)]
-        marks += pose_marks(sizing, sizing.ends.low_position, pen="other")
-        marks += pose_marks(sizing, sizing.ends.high_position)
-    else:
-        marks += [m for one in outlined(sizing.turner, np.zeros(1)) for m in sight_marks(one, 0)]
+    marks = list(scene_marks(sizing) if scene is None else scene)
     if sizes:
         marks += _sizes(sizing, marks, scale, system)
     where = sizing.design.drawn_from
@@ -70,6 +70,18 @@ def side_view(
         scale=scale,
         tells=_tells(sizing),
     )
+
+
+def scene_marks(sizing: Sizing) -> tuple[Mark, ...]:
+    """Return box, swept outline, tracks and both ends; without letters, so at any scale."""
+    marks: list[Mark] = [*box_marks(sizing)]
+    if not math.isfinite(sizing.ends.total):
+        level = outlined(sizing.turner, np.zeros(1))
+        return (*marks, *(mark for one in level for mark in sight_marks(one, 0)))
+    marks += [*swept_marks(sizing), *track_marks(sizing)]
+    marks += pose_marks(sizing, sizing.ends.low_position, pen="other")
+    marks += pose_marks(sizing, sizing.ends.high_position)
+    return tuple(marks)
 
 
 def box_marks(sizing: Sizing) -> tuple[Mark, ...]:
