@@ -77,10 +77,10 @@ def _wall(panel: Panel, edge: float, height: float, base: float, k: float) -> li
     else:
         marks.append(Line(((0.0, base - 20.0 * k), (0.0, base + height)), "wall", part="box"))
         marks.append(Line(((0.0, 0.0), (edge, 0.0)), "centre", part="box"))
-    wall = Label(0.0, base - 4.6 * k, f"{panel.corner} wall", 2.4 * k, "middle", part="datum")
+    wall = Label(0.0, -4.6 * k, f"{panel.corner} wall", 2.4 * k, "middle", part="datum")
     marks.append(wall)
-    marks.append(Circle(0.0, base, 2.0 * k, "line", part="datum"))
-    marks.append(Circle(0.0, base, 0.8 * k, "line", "#000000", part="datum"))
+    marks.append(Circle(0.0, 0.0, 2.0 * k, "line", part="datum"))
+    marks.append(Circle(0.0, 0.0, 0.8 * k, "line", "#000000", part="datum"))
     return marks
 
 
