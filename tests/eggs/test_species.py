@@ -43,7 +43,9 @@ def test_units_are_si():
     assert (goose.incubation_days, goose.last_turning_day) == (30, 26)
 
 
-@pytest.mark.parametrize("said", ["crocodile", "alligators", "tortoise", "corn snake", "geckos", "ball python"])
+@pytest.mark.parametrize(
+    "said", ["crocodile", "alligators", "tortoise", "corn snake", "geckos", "ball python"]
+)
 def test_reptile_eggs_are_not_turned(said):
     """Common practice, no source."""
     found = look_up(said)
