@@ -90,7 +90,8 @@ def _row(row: MotorRow, style: Style) -> list[str]:
     motor = row.motor
     answer = "fine" if row.used else "no"
     state = "used" if row.used else "not used"
-    title = style.letters(f"{motor.id}  {motor.title}".rstrip())
+    named = motor.id if motor.id == motor.title else f"{motor.id}  {motor.title}"
+    title = style.letters(named.rstrip())
     if len(title) > WIDTH - 12:
         title = title[: WIDTH - 15] + "..."
     lines = [f"{title:<{WIDTH - 10}}{style.paint(state, answer)}"]

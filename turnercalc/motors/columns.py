@@ -246,6 +246,11 @@ def is_subhead(cell: str) -> bool:
     return bool(_known_unit(text) or label_in(text) or column.topic or column.volts or column.hertz)
 
 
+def is_unit(cell: str) -> bool:
+    """Whether a cell is nothing but a unit: ``(rpm)``."""
+    return _known_unit(tidy(cell).strip(" ()[]:")) is not None
+
+
 def joined_head(upper: str, lower: str) -> str:
     """Return the head that two stacked header cells make."""
     lower_text = tidy(lower).strip(" ()[]")

@@ -34,7 +34,7 @@ _WORDS = (
 )
 _OUTPUT = re.compile(r"\bout(?:put)?\b|\bmech\w*|\bshaft power\b|\bat the shaft\b")
 _INPUT = re.compile(r"\bin(?:put)?\b|\bconsum\w*|\belectric\w*|\bdraws?\b|\buses\b")
-_CLAUSE_END = re.compile(r"[,;()|\[\]\n\x00]|\. | - | · ")
+_CLAUSE_END = re.compile(r"[,;()|\[\]\n\x00/&]|\. | - | · | and ")
 _TORQUE_WORD = re.compile(r"torque|force|moment|\btq\b|[:=]\s*$")
 _LOCKING = re.compile(r"self[- ]?lock\w*|\bworm\b|\bbrak\w*|\bstatic\b")
 _LAST_WORDS = 28  # characters; further off, a word belongs to something else

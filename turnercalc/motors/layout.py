@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from turnercalc.motors.cells import scan, tidy
-from turnercalc.motors.columns import Column, is_subhead, joined_head, read_head
+from turnercalc.motors.columns import Column, is_subhead, is_unit, joined_head, read_head
 
 HEAD_WITHIN = 40  # lines in which the head is looked for
 LONGEST_QUOTE = 6  # lines that a quoted cell may run over
@@ -185,8 +185,17 @@ def _stacks(
     yield line.cells, position, position + 1
     if position + 1 < len(lines):
         below = lines[position + 1].cells
-        if len(below) > 1 and any(below) and all(is_subhead(cell) for cell in below):
+        if len(below) > 1 and any(below) and _is_subrow(below):
             yield _stacked(line.cells, below), position, position + 2
+
+
+def _is_subrow(cells: tuple[str, ...]) -> bool:
+    """Whether a row could be a second header row: units, labels, and one remark at most."""
+    strange = [cell for cell in cells if not is_subhead(cell)]
+    if not strange:
+        return True
+    remark_only = len(strange) == 1 and not any(c.isdigit() for c in "".join(cells))
+    return remark_only and any(is_unit(cell) for cell in cells)
 
 
 def _stacked(upper: tuple[str, ...], lower: tuple[str, ...]) -> tuple[str, ...]:

@@ -70,9 +70,11 @@ def read_motors(source: Path | str | bytes) -> MotorFile:
     comma_file = _writes_commas(text)
     inches = bool(_INCHES.search(text))
     with _no_collecting():
-        rows = tuple(_RowReader(layout, comma_file, inches).rows())
+        reader = _RowReader(layout, comma_file, inches)
+        rows = tuple(reader.rows())
     remarks = [remark] if remark else []
     remarks += [] if rows else [_no_rows(name)]
+    remarks += reader.remarks
     remarks += _doubles(rows)
     return MotorFile(rows, name, layout.words, tuple(remarks))
 
@@ -133,6 +135,7 @@ class _RowReader:
         self.columns = layout.columns
         self.comma_file = comma_file
         self.inches = inches
+        self.remarks: list[str] = []
         self.order = sorted(
             range(len(self.columns)), key=lambda i: self.columns[i].topic in FREE_TEXT
         )
@@ -146,6 +149,8 @@ class _RowReader:
         for count, line in enumerate(self.lines, start=1):
             if all(is_blank(cell) for cell in line.cells):
                 continue
+            if self.columns and self._is_chatter(line):
+                continue
             settled = self._headed(line, count) if self.columns else self._free(line, count)
             yield MotorRow(
                 line.number,
@@ -155,6 +160,20 @@ class _RowReader:
                 settled.refused,
                 settled.possible,
             )
+
+    def _is_chatter(self, line: Line) -> bool:
+        """Whether a line is of the page, not of the table: few cells and no figure in them."""
+        told = [cell for cell in line.cells if not is_blank(cell)]
+        if 2 * len(told) > len(self.columns) or any(c.isdigit() for cell in told for c in cell):
+            return False
+        if self.places["id"] is not None and self._cell(line, "id"):
+            return False  # it has a name of its own: somebody left out the rest
+        if len(self.remarks) < 5:
+            words = " ".join(told)[:60]
+            self.remarks.append(
+                f'Line {line.number} has no figures and was passed over: "{words}".'
+            )
+        return True
 
     def _cell(self, line: Line, topic: str) -> str:
         place = self.places[topic]

@@ -14,7 +14,7 @@ from turnercalc.motors.checks_strength import times, told_times
 from turnercalc.motors.demand import Demand
 from turnercalc.motors.electric import Electric, electric
 from turnercalc.motors.line import Line
-from turnercalc.motors.motor import Motor, MotorFile, MotorRow
+from turnercalc.motors.motor import Motor, MotorFile, MotorRow, StartDirection
 
 if TYPE_CHECKING:
     from turnercalc.motors.staged import Staged
@@ -348,7 +348,9 @@ def _why_weak(case: Case, finding: Finding) -> str:
         share = {0.25: "a quarter", 0.5: "half"}.get(counted.share, f"{counted.share:.0%}")
         return f"only the stall figure is listed; {share} of it counts"
     if "harder way" in finding.text:
-        return "it may start either way, so the harder way counts"
+        one_way = case.start_direction is StartDirection.ONE_WAY
+        how = "turns one way only" if one_way else "may start either way"
+        return f"it {how}, so the harder way counts"
     return finding.text
 
 

@@ -332,6 +332,8 @@ class MotorFile:
     def row(self, name: str) -> MotorRow:
         """Return the row of a motor by its name; case and outer spaces do not matter.
 
+        The first words of a name or title will do where only one row begins with them.
+
         Raises
         ------
         UnknownNameError
@@ -341,6 +343,9 @@ class MotorFile:
         wanted = " ".join(name.split()).casefold()
         if wanted in by_name:
             return by_name[wanted]
+        begun = self._begun_with(wanted)
+        if len(begun) == 1:
+            return begun[0]
         where = self.name or "the motor file"
         near = get_close_matches(wanted, by_name, n=3, cutoff=0.6)
         offered = [by_name[n].motor.id for n in near] or [r.motor.id for r in self.rows[:8]]
@@ -349,6 +354,17 @@ class MotorFile:
             names += f" and {len(self.rows) - len(offered)} more"
         lead = "Nearest" if near else "It has"
         raise UnknownNameError(f'{where} has no motor "{name.strip()}". {lead}: {names}.')
+
+    def _begun_with(self, wanted: str) -> list[MotorRow]:
+        """Return the rows whose name or title begins with a word or words: ``K1`` of a shop."""
+        return [
+            row
+            for row in self.rows
+            if any(
+                f"{' '.join(text.split()).casefold()} ".startswith((f"{wanted} ", f"{wanted},"))
+                for text in (row.motor.id, row.motor.title)
+            )
+        ]
 
     def _by_name(self) -> Mapping[str, MotorRow]:
         names: dict[str, MotorRow] = {}

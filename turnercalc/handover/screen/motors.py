@@ -42,7 +42,9 @@ def your_motors(sizing: Sizing, style: Style) -> list[str]:
 def _motor(result: MotorResult, chosen: bool, style: Style) -> list[str]:
     motor, answer = result.motor, result.verdict.value
     mark = "> " if chosen else "  "
-    name = style.letters(f"{motor.id}  {figures(motor, style)}")
+    told = figures(motor, style)
+    own = told.startswith(motor.id)  # a row without a name of its own is called by its title
+    name = style.letters(told if own else f"{motor.id}  {told}")
     lines = wrap(name, 6, mark, width=_TIMES - 2)
     shown = "?" if result.verdict is Answer.UNKNOWN else answer
     lines[0] = lines[0].ljust(_TIMES) + times_words(result).ljust(_ANSWER - _TIMES)
