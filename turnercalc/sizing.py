@@ -21,6 +21,7 @@ from turnercalc.motors import Demand, MotorFile, MotorResult
 from turnercalc.parts.clearances import Clearances, clearances
 from turnercalc.swing import Ends, as_built, ends
 from turnercalc.turners.base import LoadCase
+from turnercalc.turners.wording import wording_of
 from turnercalc.warmth import warmth
 
 
@@ -138,7 +139,9 @@ def gather_evidence(
         chosen=chosen,
         shopping=motors.shopping_line(asked),
         timing=timed,
-        running=timing.plan_running(cycle, asked, chosen, timed, swing),
+        running=timing.plan_running(
+            cycle, asked, chosen, timed, swing, anywhere=wording_of(built.turner).anywhere
+        ),
         warmth=warmth(design, egg_mass(built, loads), asked, chosen),
     )
 

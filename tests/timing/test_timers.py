@@ -147,6 +147,14 @@ def test_switches_find_their_end_and_clocks_do_not():
         assert found.do
 
 
+def test_a_part_that_may_stand_anywhere_has_no_ends_to_be_off():
+    for kind in ("timer", "counted steps"):
+        found = cut(kind, anywhere=True)
+        assert found.most_off == 0.0
+        assert "goes on from there" in found.text
+    assert cut("end switches", anywhere=True).text == cut("end switches").text
+
+
 def test_a_loaded_tray_turns_back_what_does_not_hold():
     assert cut("timer").back_driven is True
     assert cut("timer", holds=True).back_driven is False

@@ -64,6 +64,12 @@ _TEXTS = {
         "Look at the ends after every cut and set them by hand, or put in a park switch.",
     ),
 }
+#: The same for a part that may stand anywhere.
+_ANYWHERE = (
+    "cut short half way, the eggs are turned by what is missing less that once; the next move goes "
+    "on from there.",
+    "Nothing has to be set again, but for a timer that loses its clock.",
+)
 
 
 def power_cut(
@@ -74,6 +80,7 @@ def power_cut(
     travel: float,
     holds: bool | None,
     holding_anywhere: float,
+    anywhere: bool = False,
 ) -> PowerCut:
     """Return what a power cut does.
 
@@ -91,15 +98,17 @@ def power_cut(
         Whether the motor holds when it is off.
     holding_anywhere : float
         The most that a load puts on the motor at rest anywhere [N·m or N].
+    anywhere : bool
+        Whether the part may stand anywhere, so that it has no ends to be off.
     """
-    text, do = _TEXTS[stopped_by]
     finds = stopped_by in (PARK, ENDS)
+    text, do = _ANYWHERE if anywhere and not finds else _TEXTS[stopped_by]
     pushed = holding_anywhere > 0.0
     return PowerCut(
         stopped_by=stopped_by,
         share_in_move=None if longest is None else min(1.0, longest / interval),
         finds_its_end=finds,
-        most_off=0.0 if finds else travel,
+        most_off=0.0 if finds or anywhere else travel,
         back_driven=False if not pushed else (None if holds is None else not holds),
         holding_anywhere=holding_anywhere,
         text=text,

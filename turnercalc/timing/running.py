@@ -47,8 +47,13 @@ def plan_running(
     chosen: MotorResult | None,
     timing: Timing,
     swing: Ends,
+    *,
+    anywhere: bool = False,
 ) -> Running:
-    """Return what follows from the times of a turner with its motor."""
+    """Return what follows from the times of a turner with its motor.
+
+    `anywhere`: only how far it goes in a move counts, so that no end can be shifted.
+    """
     motion, motor_line = cycle.motion, chosen.line if chosen is not None else None
     longest = timing.longest_move
     runs = longest is not None and math.isfinite(longest)
@@ -68,9 +73,10 @@ def plan_running(
             travel=timing.limits.longest_travel,
             holds=None if chosen is None else chosen.holds_when_off,
             holding_anywhere=demand.holding_anywhere,
+            anywhere=anywhere,
         ),
         continuous=None
-        if timing.endless
+        if timing.endless or anywhere
         else continuous(
             motion,
             timing.counts.turns_per_day,

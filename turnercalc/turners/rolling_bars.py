@@ -166,6 +166,7 @@ class RollingBars:
         keys=("anticlockwise", "clockwise"),
         falls=False,
         middle_counts=False,
+        anywhere=True,
     )
 
     @property

@@ -17,6 +17,8 @@ class Wording:
         What moves, with its eggs in, as a sentence needs it: ``full trays``.
     middle : str
         Where q = 0 is.
+    from_middle : str
+        What has to stand behind an amount that is measured from the middle.
     high, low : str
         What is said behind an amount above and below it.
     away, back : str
@@ -38,11 +40,14 @@ class Wording:
     middle_counts : bool
         Whether eggs that rest in the middle are as good as not turned; else only how far one
         rest is from the next counts.
+    anywhere : bool
+        Whether it may stand anywhere, because only how far it goes in a move counts.
     """
 
     coordinate: str = "tilt"
     moving: str = "full trays"
     middle: str = "level"
+    from_middle: str = ""
     high: str = "left side down"
     low: str = "right side down"
     away: str = "going down"
@@ -55,6 +60,7 @@ class Wording:
     astray: str = "pushes at the {origin} more than it turns the arm"
     falls: bool = True
     middle_counts: bool = True
+    anywhere: bool = False
 
 
 TILTING = Wording()

@@ -75,15 +75,20 @@ def _ways(sizing: Sizing) -> list[tuple[str, str]]:
         return []
     told = []
     for way in moves:
-        side = words.high if way.to_high else words.low
-        told.append(f"{between(seconds(way.shortest), seconds(way.longest))} to {side}")
+        side = f"to {words.high if way.to_high else words.low}"
+        if words.anywhere:
+            side = words.sides[0 if way.to_high else 1]
+        told.append(f"{between(seconds(way.shortest), seconds(way.longest))} {side}")
     text = ", ".join(told) + "."
     down = sizing.running.run_down
     if down is not None and down.time[1] > 0.0:
         shaft = down.shaft[1]
         turned = degrees(shaft) if sizing.drive.position_unit == "rad" else millimetres(shaft, 1)
         shift = amount(sizing.turner, down.coordinate)
-        text += f" Switched off it runs on for up to {down.time[1]:.1f} s, {turned} of shaft; that "
+        text += f" Switched off it runs on for up to {down.time[1]:.1f} s, {turned} of shaft"
+        if words.anywhere:
+            return [("A turn", f"{text}.")]
+        text += "; that "
         hardly = shift.split(maxsplit=1)[0].rstrip("°") == "0"
         text += "hardly shifts an end." if hardly else f"shifts an end by up to {shift}."
     return [("A turn", text)]

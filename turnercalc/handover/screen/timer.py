@@ -53,7 +53,7 @@ def _setting(sizing: Sizing, timing: Timing) -> str:
     how = f"run for {timing.run_time:.1f} s" if timing.run_time is not None else "run for one move"
     if timing.endless or not sizing.drive.both_ways:
         return f"{every}, {how}. Nothing but the clock stops it."
-    if not wording_of(sizing.turner).middle_counts:
+    if wording_of(sizing.turner).anywhere:
         return f"{every}, {how} the other way. Where it stops does not matter."
     return f"{every}, {how} the other way; two end switches would keep its ends."
 
@@ -92,7 +92,8 @@ def _drift(sizing: Sizing, timing: Timing) -> list[str]:
     if drift is None:
         return []
     begin = "By time alone" if timing.stopped_by == "timer" else "Not by time alone:"
-    words, flat = wording_of(sizing.turner), amount(sizing.turner, drift.flat, 0)
+    words = wording_of(sizing.turner)
+    flat = f"{amount(sizing.turner, drift.flat, 0)}{words.from_middle}"
     run = f"{drift.run_time:.1f} s"
     if drift.flat_after is not None:
         return [
