@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from turnercalc.advice.ranges import info_of
+from turnercalc.advice.rows import Rows
 from turnercalc.design import Design
 from turnercalc.errors import TurnercalcError
 from turnercalc.findings import Answer
@@ -60,7 +62,7 @@ class Carried:
 
 
 @dataclass(frozen=True)
-class Capacity:
+class Capacity(Rows):
     """What the motors of a file carry in one design.
 
     Attributes
@@ -85,6 +87,10 @@ class Capacity:
     box_holds: int
     box_eggs: int
     carried: tuple[Carried, ...]
+
+    def rows(self) -> list[dict[str, Any]]:
+        """Return one line for each filling and motor."""
+        return [vars(one).copy() for one in self.carried]
 
 
 @dataclass(frozen=True)

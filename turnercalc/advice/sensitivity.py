@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
 from turnercalc.advice.ranges import info_of
+from turnercalc.advice.rows import Rows
 from turnercalc.building import build
 from turnercalc.cycle import turn_cycle
 from turnercalc.design import Design
@@ -49,7 +51,7 @@ class Effect:
 
 
 @dataclass(frozen=True)
-class Sensitivity:
+class Sensitivity(Rows):
     """Every figure that does something, the strongest on the peak first.
 
     Attributes
@@ -63,6 +65,10 @@ class Sensitivity:
     high: float
     peak: float
     effects: tuple[Effect, ...]
+
+    def rows(self) -> list[dict[str, Any]]:
+        """Return one line for each figure; ends in rad or m, the peak in N·m or N."""
+        return [vars(one).copy() for one in self.effects]
 
 
 def sensitivity(design: Design) -> Sensitivity:

@@ -25,6 +25,7 @@ from turnercalc.advice.many import (
     look,
     with_lengths,
 )
+from turnercalc.advice.rows import html_table
 from turnercalc.building import Built, build
 from turnercalc.cycle import turn_cycle
 from turnercalc.design import Design
@@ -45,6 +46,8 @@ Progress = Callable[[int, int], None]
 #: Positions of a cycle: with friction as many as a sizing has, so that the peaks are the same.
 POSITIONS = 360
 FREE_POSITIONS = 72
+#: Designs that a notebook shows.
+SHOWN = 12
 #: Reasons by their number; 0 goes through. Longer ones come behind these.
 REASONS = (
     "",
@@ -141,21 +144,9 @@ class Sweep:
 
     def _repr_html_(self) -> str:
         """Return a table of the first designs, for a notebook."""
-        columns = self.to_arrays()
-        shown = range(min(len(self), 12))
-        head = "".join(f"<th>{name}</th>" for name in columns)
-        rows = "".join(
-            "<tr>"
-            + "".join(f"<td>{_cell(values[i])}</td>" for values in columns.values())
-            + "</tr>"
-            for i in shown
-        )
         more = f"<p>{len(self):,} designs, {int(self.closes.sum()):,} go through.</p>"
-        return f"<table><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>{more}"
-
-
-def _cell(value: Any) -> str:
-    return f"{value:.5g}" if isinstance(value, float) else str(value)
+        first = {name: values[:SHOWN].tolist() for name, values in self.to_arrays().items()}
+        return html_table(first) + more
 
 
 def sweep(

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
+from typing import Any
 
+from turnercalc.advice.rows import Rows
 from turnercalc.design import Design
 from turnercalc.findings import Answer
 from turnercalc.sizing import Sizing
@@ -102,7 +104,7 @@ class Suggestion:
 
 
 @dataclass(frozen=True)
-class Lengths:
+class Lengths(Rows):
     """The answer to a wish: suggestions, best first, or why there is none.
 
     Attributes
@@ -117,3 +119,19 @@ class Lengths:
     suggestions: tuple[Suggestion, ...]
     why_none: str = ""
     tried: int = 0
+
+    def rows(self) -> list[dict[str, Any]]:
+        """Return one line for each suggestion; torques in N·m (N for a rod), angles in rad."""
+        return [
+            {
+                "id": one.id,
+                "answer": one.answer.value,
+                "low_end": one.promise.low,
+                "high_end": one.promise.high,
+                "peak": one.promise.peak,
+                "link_to_arm_rad": one.promise.link_to_arm,
+                "in_hand_m": one.promise.in_hand,
+                **one.settings,
+            }
+            for one in self.suggestions
+        ]

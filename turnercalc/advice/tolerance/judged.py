@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
 
+from turnercalc.advice.rows import Rows
 from turnercalc.advice.tolerance.errors import Source
 from turnercalc.design import Design
 from turnercalc.sizing import Sizing
@@ -37,7 +39,7 @@ class Spread:
 
 
 @dataclass(frozen=True)
-class Judged:
+class Judged(Rows):
     """How a design comes out when it is built and known no better than it is.
 
     Attributes
@@ -95,3 +97,18 @@ class Judged:
     good: float
     good_error: float
     accuracy: float | None
+
+    def rows(self) -> list[dict[str, Any]]:
+        """Return a line each for both ends [rad or m] and the peak [N·m or N]."""
+        named = {"low_end": self.low, "high_end": self.high, "peak": self.peak}
+        return [
+            {
+                "what": name,
+                **{key: getattr(one, key) for key in FIGURES},
+                "matters_most": next(iter(one.shares), None),
+            }
+            for name, one in named.items()
+        ]
+
+
+FIGURES = ("nominal", "mean", "deviation", "least", "low", "high", "most")
