@@ -14,6 +14,7 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.lines import Line2D
 
+from turnercalc.cli.plot import NAMES
 from turnercalc.errors import OutputError, TurnercalcError, UnknownNameError
 from turnercalc.handover import cycle_record, cycle_table, plots
 from turnercalc.handover.display import Style
@@ -279,6 +280,10 @@ def test_the_load_and_motor_plots_hold_the_peaks(case: GetCase) -> None:
 def _solid(sizing: Sizing, plot: str) -> list[Line2D]:
     """Return the lines that are curves, not rules across the axes."""
     return [line for line in plots.PLOTS[plot](sizing).lines if len(line.get_xdata()) > 2]
+
+
+def test_the_command_knows_every_plot_without_loading_any() -> None:
+    assert sorted(plots.PLOTS) == list(NAMES)
 
 
 def test_a_name_that_is_no_plot_is_refused(case: GetCase) -> None:

@@ -20,6 +20,7 @@ from turnercalc.turners.wording import wording_of
 if TYPE_CHECKING:
     from turnercalc.sizing import Sizing
 
+SMALL = 0.05  # deg of crank a move, told as none
 LEAST, MOST = 48, 240  # moves that are shown
 
 
@@ -68,9 +69,12 @@ def draw_it(sizing: Sizing, ax: Axes | None = None, *, system: str = "metric") -
     ax.set_xlabel(f"move since setting ({per_day:g} a day)", fontsize=9, color=INK)
     per_move = math.degrees(wander.per_move)
     way = "too far" if wander.per_move > 0.0 else "short"
+    told = f"each move goes {abs(per_move):.1f}° of crank {way}"
+    if abs(per_move) < SMALL:
+        told = "by these figures it does not drift"
     dress(
         ax,
-        f"With a timer alone: each move goes {abs(per_move):.1f}° of crank {way}",
+        f"With a timer alone: {told}",
         f"{wording_of(sizing.turner).coordinate if swings else 'slide'}, {scale.symbol}",
         legend_below=2,
     )

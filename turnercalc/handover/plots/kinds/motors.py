@@ -65,7 +65,7 @@ def draw_it(sizing: Sizing, ax: Axes | None = None, *, system: str = "metric") -
         f"> {result.motor.id}" if result is sizing.chosen else result.motor.id for result in told
     ]
     ax.set_yticks([-row for row in range(len(told))], names)
-    ax.set_xlim(0.0, 1.18 * most)
+    ax.set_xlim(0.0, 1.5 * most)  # room for the words
     ax.set_xlabel(
         "times enough: what it dependably gives over the hardest planned turn", fontsize=9
     )
