@@ -15,6 +15,8 @@ from turnercalc.turners.sliding_grid import SlidingGrid
 
 ID = "grid_stroke"
 TITLE = "Stroke"
+#: Half way through the stroke may be so far from where the builder measured it [m].
+OFF_MIDDLE = 0.005
 
 
 def judge(evidence: Evidence) -> Iterator[Finding]:
@@ -35,12 +37,33 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
     fields = ("turning.egg_turn", *lengths(evidence.turner, evidence.drive))
     yield judged(ID, TITLE, off, rule, text, fields=fields)
     yield from _as_built(evidence, grid, fields)
+    yield from _middle(evidence, fields)
 
 
 def _play(grid: SlidingGrid) -> str:
     if grid.runs_by_itself:
         return "nothing is lost to play: the floor leans, and the eggs lie on the lower bars"
     return f"{millimetres(grid.play, 1)} are the play of an egg in its cell"
+
+
+def _middle(evidence: Evidence, fields: tuple[str, ...]) -> Iterator[Finding]:
+    """Yield a note where half way through the stroke is not where places are measured from."""
+    middle = 0.5 * (evidence.ends.high + evidence.ends.low)
+    if abs(middle) <= OFF_MIDDLE:
+        return
+    side = "right" if middle > 0.0 else "left"
+    yield Finding(
+        id="grid_middle",
+        title="Middle",
+        answer=Answer.NOTE,
+        text=f"Half way through its stroke the pin is {millimetres(abs(middle))} {side} of where "
+        "it is measured from: measure there again, or the room at the sides is not as told.",
+        value=1e3 * middle,
+        unit="mm",
+        reason="Places are measured from the pin half way through its stroke.",
+        source="definition",
+        fields=fields,
+    )
 
 
 def _as_built(evidence: Evidence, grid: SlidingGrid, fields: tuple[str, ...]) -> Iterator[Finding]:

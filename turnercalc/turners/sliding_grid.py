@@ -132,6 +132,7 @@ class SlidingGrid:
         coordinate="slide",
         moving="the grid",
         middle="the middle",
+        from_middle=" from the middle",
         high="right of the middle",
         low="left of the middle",
         away="going out",
@@ -284,7 +285,7 @@ class SlidingGrid:
         The ends of the stroke are the ends of the coordinates given, along the last axis.
         """
         q = np.asarray(coordinate, float)
-        way = np.asarray(sense, float)
+        way = np.sign(np.asarray(sense, float))
         play = 0.0 if self.runs_by_itself else self.play
         low, high = q, q
         if q.ndim:
@@ -342,7 +343,7 @@ class SlidingGrid:
         Axes: phase, then as everywhere. The push is the way the grid moves; an egg that the floor
         cannot turn is dragged.
         """
-        way = np.asarray(sense, float)
+        way = np.sign(np.asarray(sense, float))
         arm, rub = at_levels(self.rolling_arm, levels), at_levels(self.bar_friction, levels)
         weight = self.egg_mass * STANDARD_GRAVITY
         climb = self.climbing(stroke)
@@ -380,7 +381,7 @@ class SlidingGrid:
 
     def load_torque(self, cells: Array, coordinate: ArrayLike, sense: ArrayLike) -> Array:
         """Return the force of weight along the slide [N]: lean, wires to climb, heavy sides."""
-        way = np.asarray(sense, float)
+        way = np.sign(np.asarray(sense, float))
         stroke = self.progress(coordinate, way)
         eggs, sides = self.heavy(cells)
         weight = self.egg_mass * STANDARD_GRAVITY
@@ -409,7 +410,7 @@ class SlidingGrid:
         self, cells: Array, coordinate: ArrayLike, sense: ArrayLike, levels: Sequence[str]
     ) -> GridResistance:
         """Return what the eggs cost, and the guides as a function of the drive's force."""
-        way = np.asarray(sense, float)
+        way = np.sign(np.asarray(sense, float))
         stroke = self.progress(coordinate, way)
         eggs, sides = self.heavy(cells)
         one = self.egg_forces(stroke, way, sides, levels)
