@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterable, Mapping
 from types import MappingProxyType
 from typing import Any, NamedTuple
@@ -80,7 +81,7 @@ def page(file: MotorFile, style: Style) -> str:
     lines = wrap(style.letters(f"{name}: {len(file)} {rows}, {used} can be used."))
     lines += wrap(style.letters(f"Read as {file.layout}.")) if file.layout else []
     for remark in file.remarks:
-        lines += wrap(style.letters(remark))
+        lines += wrap(_broken(style.letters(remark)))
     for row in file:
         lines += ["", *_row(row, style)]
     return "\n".join(lines)
@@ -108,7 +109,15 @@ def _row(row: MotorRow, style: Style) -> list[str]:
 
 
 def _told(label: str, text: str) -> list[str]:
-    return labelled(label, text, margin=_LABEL, column=_LABEL + _TEXT)
+    return labelled(_broken(label), _broken(text), margin=_LABEL, column=_LABEL + _TEXT)
+
+
+_TOO_LONG = re.compile(r"\S{50,}")
+
+
+def _broken(text: str) -> str:
+    """Return a text without words that no line of the page could hold."""
+    return _TOO_LONG.sub(lambda match: f"{match[0][:44]}...", text)
 
 
 def _class_words(motor: Motor) -> str:
