@@ -2,6 +2,7 @@
 
 import io
 import re
+import sys
 import xml.etree.ElementTree as ET
 from functools import cache
 
@@ -326,6 +327,12 @@ def test_black_and_white_only() -> None:
         for mark in sheet.marks:
             fill = "" if isinstance(mark, Label) else mark.fill
             assert fill in ("", "#000000", "#8a8a8a")
+
+
+def test_without_ezdxf_it_is_said_how_to_get_it(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(sys.modules, "ezdxf", None)
+    with pytest.raises(OutputError, match=r"pip install 'turnercalc\[dxf\]'"):
+        files(plan_of(), "dxf", ["holes"], stem="x")
 
 
 def test_lists_alone_are_no_dxf() -> None:

@@ -7,7 +7,7 @@ import pytest
 
 from turnercalc.errors import OutputError
 from turnercalc.handover import writing
-from turnercalc.handover.writing import write_whole
+from turnercalc.handover.writing import write_all, write_whole
 
 
 def leftovers(folder: Path) -> list[str]:
@@ -111,3 +111,45 @@ def test_a_link_to_a_file_keeps_pointing_there(tmp_path: Path) -> None:
     write_whole(tmp_path / "link.txt", "new", replace=True)
     assert (tmp_path / "link.txt").is_symlink()
     assert (tmp_path / "real.txt").read_text() == "new"
+
+
+def test_several_files_are_written_together(tmp_path: Path) -> None:
+    found = write_all({tmp_path / "a.txt": "one", tmp_path / "b.pdf": b"two"})
+    assert [path.read_bytes() for path in found] == [b"one", b"two"]
+    assert leftovers(tmp_path) == []
+
+
+def test_a_disk_that_fills_up_half_way_changes_none_of_several(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "a.txt").write_text("old")
+    written = 0
+
+    def full_at_the_second(handle: int) -> None:
+        nonlocal written
+        written += 1
+        if written == 2:
+            raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(writing.os, "fsync", full_at_the_second)
+    with pytest.raises(OutputError, match=r"b\.txt could not be written .* No space left"):
+        write_all({tmp_path / name: "new" for name in ("a.txt", "b.txt", "c.txt")}, replace=True)
+    assert sorted(os.listdir(tmp_path)) == ["a.txt"]
+    assert (tmp_path / "a.txt").read_text() == "old"
+
+
+def test_of_several_the_new_ones_go_again_if_one_appears_meanwhile(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    real = os.link
+
+    def somebody_else_is_quicker(spare: str, target: Path) -> None:
+        if Path(target).name == "b.txt":
+            (tmp_path / "b.txt").write_text("theirs")
+        real(spare, target)
+
+    monkeypatch.setattr(writing.os, "link", somebody_else_is_quicker)
+    with pytest.raises(OutputError, match=r"b\.txt is already in"):
+        write_all({tmp_path / name: "yours" for name in ("a.txt", "b.txt")})
+    assert sorted(os.listdir(tmp_path)) == ["b.txt"]
+    assert (tmp_path / "b.txt").read_text() == "theirs"

@@ -8,6 +8,7 @@ import re
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, Any
 
+from turnercalc import __version__
 from turnercalc.advice.lengths.writing import setting_of
 from turnercalc.handover.display import Style
 from turnercalc.handover.drawings.tape import on_both, on_tape
@@ -222,6 +223,7 @@ def as_json(plan: Plan) -> str:
     sizing = plan.sizing
     record: dict[str, Any] = {
         "format": "turnercalc-parts/1",
+        "made_with": f"turnercalc {__version__}",
         "design": {"name": sizing.design.name, "drawn_from": sizing.design.drawn_from},
         "marked": {
             "step_mm": rounded(plan.marks.step, 1e3),

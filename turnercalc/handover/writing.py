@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from pathlib import Path
 
@@ -33,29 +33,7 @@ def write_whole(path: str | Path, content: str | bytes, *, replace: bool = False
     """
     target = Path(path)
     check_target(target, replace=replace)
-    data = content.encode("utf-8") if isinstance(content, str) else content
-    spare = None
-    try:
-        handle, spare = tempfile.mkstemp(
-            dir=target.parent, prefix=f".{target.name}.", suffix=".part"
-        )
-        with os.fdopen(handle, "wb") as file:
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
-        _like_any_new_file(spare)
-        _take_the_name(spare, target, replace=replace)
-    except OSError as error:
-        if isinstance(error, OutputError):
-            raise
-        raise OutputError(
-            f"{target} could not be written in the folder {folder_text(target)}: "
-            f"{error.strerror or error}."
-        ) from error
-    finally:
-        if spare is not None:
-            with suppress(OSError):
-                os.unlink(spare)
+    _write([(target, content)], replace=replace)
     return target
 
 
@@ -72,23 +50,60 @@ def write_all(contents: Mapping[Path, str | bytes], *, replace: bool = False) ->
     Raises
     ------
     OutputError
-        As for `write_whole`, before anything is written where it can be known before. What was
-        written until an error comes is taken away again, if it was new.
+        As for `write_whole`. All are written beside their targets before the first takes its
+        name, so that a full disk changes nothing; new files that an error leaves alone are
+        taken away again.
     """
     for path in contents:
         check_target(path, replace=replace)
-    new = [path for path in contents if not path.exists()]
+    _write(list(contents.items()), replace=replace)
+    return tuple(contents)
+
+
+def _write(contents: Sequence[tuple[Path, str | bytes]], *, replace: bool) -> None:
+    """Write all contents to new files beside their targets first, then let each take its name."""
+    spares: list[str] = []
     done: list[Path] = []
+    target = contents[0][0]
+    new = [path for path, _ in contents if not path.exists()]
     try:
-        for path, content in contents.items():
-            done.append(write_whole(path, content, replace=replace))
-    except OutputError:
+        for target, content in contents:
+            spares.append(_spare_for(target))
+            _fill(spares[-1], content)
+        for (target, _), spare in zip(contents, spares, strict=True):
+            _take_the_name(spare, target, replace=replace)
+            done.append(target)
+    except OSError as error:
         for path in done:
             if path in new:
                 with suppress(OSError):
                     path.unlink()
-        raise
-    return tuple(done)
+        if isinstance(error, OutputError):
+            raise
+        raise OutputError(
+            f"{target} could not be written in the folder {folder_text(target)}: "
+            f"{error.strerror or error}."
+        ) from error
+    finally:
+        for spare in spares:
+            with suppress(OSError):
+                os.unlink(spare)
+
+
+def _spare_for(target: Path) -> str:
+    """Return the path of a new empty file beside a target."""
+    handle, spare = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.", suffix=".part")
+    os.close(handle)
+    return spare
+
+
+def _fill(spare: str, content: str | bytes) -> None:
+    """Write a file and see that it is on the disk."""
+    with open(spare, "wb") as file:
+        file.write(content.encode("utf-8") if isinstance(content, str) else content)
+        file.flush()
+        os.fsync(file.fileno())
+    _like_any_new_file(spare)
 
 
 def check_target(path: str | Path, *, replace: bool = False) -> None:
