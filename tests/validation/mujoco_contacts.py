@@ -271,3 +271,59 @@ def egg_before_a_rubbing_bar(
     push, down, up = np.mean(rows, axis=0)
     went, turned = data.joint("x").qpos[0] - start[0], data.joint("egg").qpos[0] - start[1]
     return RolledEgg(float(push), float(-down), float(up), float(-turned * radius / went))
+
+
+@dataclass(frozen=True)
+class OverWires:
+    """An egg that is pushed over the wires of a mesh.
+
+    Attributes
+    ----------
+    went : array
+        How far the bar has gone since it touched the egg in its first nest, at every step [m].
+    push : array
+        Of the bar then; 0 where the egg has run ahead of it [N].
+    rise : float
+        How far its middle goes up and down [m].
+    """
+
+    went: Array
+    push: Array
+    rise: float
+
+
+def egg_over_wires(
+    radius: float, mass: float, pitch: float, wire_radius: float, *, bar_friction: float = 0.0
+) -> OverWires:
+    """Push an egg slowly over rough wires with an upright face, from nest to nest."""
+    wires = "".join(
+        body(i * pitch, -wire_radius, rod(wire_radius, 'friction="3 0 0"')) for i in range(7)
+    )
+    rubs = f'friction="{number(bar_friction)} 0 0" condim="3" priority="2"'
+    bar = f'<geom type="box" size="0.01 0.008 0.05" mass="100" {rubs}/>'
+    start = 0.5 * pitch
+    low = float(np.sqrt((radius + wire_radius) ** 2 - start**2)) - wire_radius
+    grid = body(start - radius - 0.0101, low, slide("grid", 0.0), bar, name="bar")
+    joints = slide("x", 0.0) + slide("y", QUARTER) + hinge("egg")
+    egg = body(start, low, joints, ball(radius, mass), name="egg")
+    move = '<velocity joint="grid" kv="1e5"/>'
+    model = mujoco.MjModel.from_xml_string(contact_xml(wires + grid + egg, actuators=move))
+    data = mujoco.MjData(model)
+    model.geom_solref[:] = -1e6, -2e3
+    data.ctrl[:] = 0.005  # [m/s]
+    bar_body, egg_body = (model.body(name).id for name in ("bar", "egg"))
+    rows = []
+    while data.joint("x").qpos[0] < 4.0 * pitch - 0.1e-3:
+        mujoco.mj_step(model, data)
+        assert data.time < 15.0, "the egg is stuck"
+        push = 0.0
+        for i in range(data.ncon):
+            contact = data.contact[i]
+            bodies = {int(model.geom_bodyid[g]) for g in (contact.geom1, contact.geom2)}
+            if bodies == {bar_body, egg_body}:
+                wrench = np.zeros(6)
+                mujoco.mj_contactForce(model, data, i, wrench)
+                push += float(wrench[0])
+        rows.append([data.joint("grid").qpos[0] - 0.0001, data.joint("y").qpos[0], push])
+    went, y, push = np.array(rows).T
+    return OverWires(went, push, float(y.max() - y.min()))

@@ -19,12 +19,13 @@ from turnercalc.cycle import TurnCycle, turn_cycle
 from turnercalc.drives import crank_link, linear_actuator, slotted_lever
 from turnercalc.drives.base import Drive as PackageDrive
 from turnercalc.joints import FRICTIONLESS
-from turnercalc.mechanics.pushing import dragged, pushed
+from turnercalc.mechanics.pushing import dragged, mesh_drop, pushed
 from turnercalc.tables import Range3
 from turnercalc.turners.base import LoadCase
+from turnercalc.turners.grid_parts import MeshFloor
 from turnercalc.turners.sliding_grid import SlidingGrid
 
-from .mujoco_contacts import egg_before_a_rubbing_bar, egg_roll_by_grid
+from .mujoco_contacts import egg_before_a_rubbing_bar, egg_over_wires, egg_roll_by_grid
 from .mujoco_turners import turner_cycle
 from .turner_examples import EXAMPLES, ROUND
 from .turner_numbers import Actuator, CrankLink, Drive, Grid, RollingEgg, SlottedLever
@@ -222,6 +223,41 @@ def test_rough_bars_jam_the_eggs_and_drag_them_without_turning() -> None:
     assert abs(found.turned) < 0.25
     assert push == pytest.approx(found.push, rel=0.05)
     assert lift == pytest.approx(found.lift, rel=0.15)
+
+
+@pytest.mark.parametrize(
+    ("pitch", "wire", "rub"), [(0.0127, 0.001, 0.0), (0.0127, 0.001, 0.3), (0.008, 0.002, 0.0)]
+)
+def test_eggs_climb_each_wire_and_run_ahead_behind_it(
+    pitch: float, wire: float, rub: float
+) -> None:
+    found = egg_over_wires(RADIUS, MASS, pitch, 0.5 * wire, bar_friction=rub)
+    grid = SlidingGrid(
+        cells=1,
+        eggs_per_cell=1,
+        pitch=0.05,
+        room=2.0 * RADIUS,
+        egg_radius=RADIUS,
+        egg_mass=MASS,
+        egg_turn=np.pi,
+        grid_mass=0.0,
+        bar_friction=Range3(rub, rub, rub),
+        mesh=MeshFloor(pitch, wire),
+    )
+    # As far as the bar has gone, the grid has slid since the stroke began.
+    went = np.append(found.went[found.went >= 0.0], 5.0 * pitch)
+    one = grid.egg_forces(grid.progress(went, np.ones(1)), 1.0, np.ones(1), ("middle",))
+    ours, theirs = one.push[0, 0, :-1], found.push[found.went >= 0.0]
+    place = np.mod(went[:-1], pitch) / (0.5 * pitch)
+    peak = MASS * GRAVITY * np.tan(float(grid.climb(RADIUS)))
+    # While it climbs, and averaged over the chatter of contacts; not where the bar just meets it.
+    for low, high in ((0.3, 0.5), (0.5, 0.7), (0.7, 0.9)):
+        there = (place > low) & (place < high)
+        assert ours[there].mean() == pytest.approx(theirs[there].mean(), rel=0.01)
+    idle = (place > 1.1) & (place < 1.9)
+    assert (ours[idle] == 0.0).all()
+    assert theirs[idle].mean() == pytest.approx(0.0, abs=0.1 * peak)
+    assert mesh_drop(RADIUS, pitch, 0.5 * wire) == pytest.approx(found.rise, rel=0.01)
 
 
 def test_no_friction_anywhere_is_what_the_frictionless_comparison_means() -> None:
