@@ -59,12 +59,19 @@ def test_what_nobody_says_is_taken_for_granted_with_its_source() -> None:
     assert taken["bars.stop_spacing"] == "98 mm"
     assert taken["bars.belt_pull"] == "10 N"
     assert taken["bars.belt_runs_on"] == "25 mm"
+    assert taken["bars.belt_efficiency"] == "0.8 / 0.9 / 0.95"
     assert taken["eggs.heavy_sides"] == "in line"
     assert taken["bars.rolling_arm"] == "0.5 / 1 / 2 mm"
     assert all(one.source for one in design.taken_for_granted())
     # Nothing is asked or taken that does not matter here.
     assert not {"turning.tilt", "eggs.friction", "eggs.held_by"} & set(taken)
     assert not set(design.unknown)
+
+
+def test_a_belt_that_was_measured_lets_through_what_it_does() -> None:
+    measured = built(bars__belt_efficiency="0.9 / 0.93 / 0.95").joining.efficiency
+    assert (measured.low, measured.middle, measured.high) == (0.9, 0.93, 0.95)
+    assert built(bars__joined_by="one motor each").joining.efficiency.middle == 1.0
 
 
 def test_a_bar_without_a_wall_is_solid() -> None:

@@ -33,7 +33,7 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
     asked = [torque_driving(bars, bar) for bar in range(bars.count)]
     best = int(np.argmin(asked))
     now = asked[bars.driven_bar]
-    text = f"Bar {bars.driven_bar + 1}: no other asks less, for no belt drives many bars."
+    text = f"Bar {bars.driven_bar + 1}: to turn any other asks as much or more."
     worth = now > (1.0 + WORTH_SAYING) * asked[best]
     if worth:
         text = (

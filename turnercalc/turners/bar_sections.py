@@ -14,6 +14,7 @@ from turnercalc.errors import UnitError, UnknownNameError
 from turnercalc.fields import (
     Choice,
     Count,
+    Efficiency,
     Force,
     Friction,
     HeightFromBars,
@@ -24,11 +25,12 @@ from turnercalc.fields import (
     Phrase,
     Section,
     angle,
+    to_text,
 )
 from turnercalc.findings import Assumed
 from turnercalc.joints import assumed_friction
 from turnercalc.mechanics.rolling import nest_angle
-from turnercalc.tables import material, table
+from turnercalc.tables import material, stage_losses, table
 from turnercalc.tables.assuming import assumed_by_rule, assumed_default
 from turnercalc.turners.lane_loads import IN_LINE, SCATTERED
 
@@ -242,6 +244,10 @@ class Bars(Section):
         Friction | None,
         Field(description="Of a belt on what it runs on", examples=["0.3 to 0.6"]),
     ] = None
+    belt_efficiency: Annotated[
+        Efficiency | None,
+        Field(description="Share of the work that one belt, or the chain, lets through"),
+    ] = None
     rolling_arm: Annotated[
         LengthRange | None,
         Field(description="Arm of rolling resistance of an egg", examples=["0.5 / 1 / 2 mm"]),
@@ -295,6 +301,7 @@ class Bars(Section):
             "belt_runs_on": way.by_friction,
             "belt_friction": way.by_friction,
             "driven_bar": not way.one_each,
+            "belt_efficiency": way.stage is not None,
         }
         return tuple(name for name, does in matters.items() if not does)
 
@@ -353,6 +360,10 @@ def _assumed_joining(given: Given, way: WayOfJoining) -> Iterable[Assumed]:
     usual = way.usual_bar(given.get("count") or 1)
     if given.get("driven_bar") is None and usual is not None and not way.one_each:
         yield assumed_by_rule("bars.driven_bar", f"{usual}")
+    if way.stage is not None and given.get("belt_efficiency") is None:
+        losses = stage_losses(way.stage)
+        text = to_text(losses.efficiency, "efficiency")
+        yield Assumed("bars.belt_efficiency", text, f"stages table: {way.stage}", losses.how)
     if way.by_friction:
         if given.get("belt_runs_on") is None and given.get("diameter"):
             yield assumed_by_rule("bars.belt_runs_on", f"{1e3 * given['diameter']:.6g} mm")

@@ -11,7 +11,7 @@ from turnercalc.errors import DesignError
 from turnercalc.ingredients import Ingredients
 from turnercalc.joints import JointFriction
 from turnercalc.mechanics.rolling import nest_angle
-from turnercalc.tables import Range3, stage_losses, table
+from turnercalc.tables import Range3, table
 from turnercalc.turners.bar_sections import (
     ALTERNATE,
     JOININGS,
@@ -36,7 +36,7 @@ def joining(bars: Any) -> Joining:
     return Joining(
         bar_to_bar=way.bar_to_bar,
         one_each=way.one_each,
-        efficiency=stage_losses(way.stage).efficiency if way.stage else LOSSLESS,
+        efficiency=bars.belt_efficiency or LOSSLESS,
         end_pull=2.0 * pull,
         inner_pull=pull if way.wraps else 0.0,
         belt=Belt(pull, 0.5 * bars.belt_runs_on, bars.belt_friction) if way.by_friction else None,
