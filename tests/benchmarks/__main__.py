@@ -7,6 +7,7 @@ from pathlib import Path
 
 import numpy as np
 
+from tests.benchmarks.designs import report
 from tests.benchmarks.kernels import (
     Designs,
     bare_closed_form,
@@ -62,6 +63,7 @@ def start_ratio(what: list[str], reference: str, label: str) -> None:
 def main() -> None:
     kernel_ratios()
     per_pose_ratio()
+    report()
     start_ratio(
         ["-m", "turnercalc", "--help"], "import click", "turnercalc --help over import click"
     )
