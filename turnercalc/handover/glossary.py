@@ -189,7 +189,7 @@ WORDS = (
         "link to arm",
         "The angle between link and arm, at its smallest anywhere in the turn. Square is best; "
         "at a small angle the link strains the pivot instead of turning the tray.",
-        ("transmission angle", "link to arm angle"),
+        ("transmission angle", "link to arm angle", "link to upright", "rod to upright"),
         ("jam point",),
     ),
     Word(
@@ -286,6 +286,45 @@ WORDS = (
         ("rest point", "jam point"),
     ),
     Word(
+        "grid",
+        "A frame of bars that slides over a floor and rolls the eggs that lie between its bars. "
+        "Each gap is a cell. The stroke has to be half the way round an egg and the play of its "
+        "cell: 68 mm and the play for half a turn of an egg 43.5 mm broad.",
+        ("sliding grid", "cell", "cells", "sliding frame"),
+        ("stroke", "play", "eggs roll", "bar height"),
+    ),
+    Word(
+        "eggs roll",
+        "An egg rolls before its bar only while the floor grips it. The back of the egg climbs "
+        "along the bar and is rubbed down by it: the rougher the bar and the smoother the floor, "
+        "the sooner the egg is dragged along without turning, or jams between bar and floor.",
+        ("drag", "drags", "dragging", "eggs jam"),
+        ("grid", "friction"),
+    ),
+    Word(
+        "bar height",
+        "Bars have to touch the eggs at half their height. Lower, they lift the egg and it climbs "
+        "over them; higher, they press it down on the floor. A flat slat does for every size "
+        "whose middle it covers, a round rod for one.",
+        ("half egg", "half-egg bars"),
+        ("grid",),
+    ),
+    Word(
+        "grid stays down",
+        "As eggs roll, they climb along the bars and lift the grid by as much as they are pressed "
+        "on the floor. A light grid rides up unless its guides hold it from above.",
+        ("lift", "hold down", "held down"),
+        ("grid",),
+    ),
+    Word(
+        "mesh floor",
+        "Wires that lie along the bars have to be climbed one after the other. All eggs do it at "
+        "once, which takes far more push than a board, and then drop behind the wire. Wires on "
+        "top that run along the slide are as smooth as rails.",
+        ("mesh", "wires", "wire mesh"),
+        ("grid", "knock"),
+    ),
+    Word(
         "gear ratio",
         "Turns of the gearmotor's shaft for one turn of the crank. A chain from 12 to 24 teeth "
         "has 2.",
@@ -334,5 +373,42 @@ WORDS = (
         "from. One --set changes it.",
         ("default", "defaults", "assumed"),
         ("verdict",),
+    ),
+    Word(
+        "lane",
+        "The room between two rolling bars, with a row of eggs one behind the other. There is one "
+        "lane fewer than there are bars; they count from the left.",
+        ("lanes",),
+        ("nest", "driven bar"),
+    ),
+    Word(
+        "nest",
+        "How an egg lies between two bars. The nest angle is counted at its middle, from straight "
+        "down to a bar: the deeper it sits, the larger it is, and the harder the egg presses both "
+        "bars apart.",
+        ("nests",),
+        ("lane",),
+    ),
+    Word(
+        "driven bar",
+        "The bar that the motor turns. Where bars turn each other by belts, every belt on the way "
+        "to the last one takes its share, so the middle bar is kindest.",
+        ("driving bar",),
+        ("lane", "heavy side"),
+    ),
+    Word(
+        "heavy side",
+        "An egg is a little lopsided: its middle of mass lies beside the axis it turns on. Eggs "
+        "laid down settle with the heavy side down, all in line, and lift it together when they "
+        "are turned; shuffled ones are scattered and all but cancel.",
+        ("heavy sides", "lopsided egg", "in line", "scattered"),
+        ("driven bar",),
+    ),
+    Word(
+        "cross stop",
+        "A little wall across the lanes between one egg and the next. Eggs are thicker at one end "
+        "and creep along turning bars, so each needs its own place.",
+        ("cross stops", "stop spacing"),
+        ("lane",),
     ),
 )
