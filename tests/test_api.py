@@ -56,7 +56,7 @@ def test_the_examples_of_the_page_run() -> None:
     os.chdir(ROOT)
     try:
         done = doctest.testfile(
-            str(ROOT / "docs" / "python.md"),
+            str(ROOT / "examples" / "python.md"),
             module_relative=False,
             optionflags=doctest.NORMALIZE_WHITESPACE,
         )

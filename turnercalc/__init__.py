@@ -10,7 +10,7 @@ The front door. Nothing heavy is imported before it is used::
 
 `calculate` adds what to change and shows itself in a notebook. Many designs at once: `sweep`,
 `find_lengths`, `judge_build`, `which_motor`, `capacity`, `sensitivity`, `compare`,
-`nearest_trains`, `fit_trays`. ``docs/python.md`` has examples of all of them that run.
+`nearest_trains`, `fit_trays`. ``examples/python.md`` has examples of all of them that run.
 """
 
 from __future__ import annotations
