@@ -61,6 +61,9 @@ class Piece:
         Whether a template at true size makes sense: a small piece, drilled flat.
     says : str
         What else to know when making it.
+    edge_line : tuple of (float, float)
+        The edge to cut along where it is neither a strip nor a disc, closed, in the piece's own
+        frame [m].
     critical : tuple of str
         Field paths of the lengths between its holes that decide the swing.
     """
@@ -75,6 +78,7 @@ class Piece:
     material: str = ""
     template: bool = True
     says: str = ""
+    edge_line: tuple[tuple[float, float], ...] = ()
     critical: tuple[str, ...] = ()
 
 

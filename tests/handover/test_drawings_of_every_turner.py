@@ -5,7 +5,7 @@ import pytest
 
 from turnercalc import turners
 from turnercalc.advice.workshop import Plan
-from turnercalc.handover.drawings.bundle import sheets_of
+from turnercalc.handover.drawings.bundle import sheets_of, templates_of
 from turnercalc.handover.drawings.marks import Circle, Label, Line
 from turnercalc.handover.drawings.sheets import PAPERS
 from turnercalc.parts.poses import poses
@@ -83,3 +83,20 @@ def test_sheets_stay_on_their_paper(plan: Plan, paper: str) -> None:
             for x, y in mark.corners:
                 assert 5.0 <= x <= size.width - 5.0, (sheet.id, mark)
                 assert 5.0 <= y <= size.height - 5.0, (sheet.id, mark)
+
+
+def test_a_cradles_runner_is_cut_to_the_radius_and_width_of_the_file() -> None:
+    """The file says: runner radius 6-5/16 in, 10-3/4 in straight across."""
+    plan = plan_of("beach-cooler-cradle.toml")
+    drawing = next(d for d in templates_of(plan) if d.id == "runner")
+    (edge,) = [m for m in drawing.marks if isinstance(m, Line) and m.part == "cut"]
+    points = np.array(edge.points)
+    arc = points[:-2]  # the last two are its straight top
+    # the circle through three points of the arc, from the perpendiculars of two chords
+    a, b, c = arc[0], arc[len(arc) // 2], arc[-1]
+    middle = np.linalg.solve(
+        2.0 * np.array([b - a, c - a]), np.array([b @ b - a @ a, c @ c - a @ a])
+    )
+    away = np.hypot(*(arc - middle).T)
+    assert away == pytest.approx(np.full(len(arc), (6 + 5 / 16) * 25.4), abs=0.3)
+    assert np.hypot(*(c - a)) == pytest.approx((10 + 3 / 4) * 25.4, abs=0.3)

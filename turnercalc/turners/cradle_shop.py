@@ -42,7 +42,7 @@ def cradle_made(cradle: RockingCradle, ingredients: Ingredients) -> Made:
         2,
         size=(length, radius * (1.0 - math.cos(half)) + RUNNER_DEPTH, None),
         shape="sheet",
-        template=False,
+        edge_line=_runner_edge(radius, half),
         says=f"An arc of {1e3 * radius:.0f} mm radius over {2.0 * math.degrees(half):.0f}°. Cut "
         "both together, or with a batten on a nail as long as the radius: the better the arc, "
         "the smoother it rolls.",
@@ -64,6 +64,14 @@ def cradle_made(cradle: RockingCradle, ingredients: Ingredients) -> Made:
         critical=("pin.across", "pin.height"),
     )
     return Made((runner, pin), _rollers(cradle))
+
+
+def _runner_edge(radius: float, half: float) -> tuple[tuple[float, float], ...]:
+    """Return the arc from its lowest point, and a straight top with material above its ends [m]."""
+    turns = [half * (2.0 * n / (2 * ARC_POINTS) - 1.0) for n in range(2 * ARC_POINTS + 1)]
+    arc = [(radius * math.sin(turn), radius * (1.0 - math.cos(turn))) for turn in turns]
+    top = arc[-1][1] + RUNNER_DEPTH
+    return (*arc, (arc[-1][0], top), (arc[0][0], top))
 
 
 def _roller_places(cradle: RockingCradle) -> tuple[tuple[float, float, float], ...]:

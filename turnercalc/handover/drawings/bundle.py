@@ -105,7 +105,7 @@ def templates_of(plan: Plan, *, behind: bool = False) -> tuple[Drawing, ...]:
     return tuple(
         template(piece, plan.marks, seen_from, other=plan.other, behind=behind)
         for piece in plan.made.pieces
-        if piece.template and piece.holes
+        if piece.template and (piece.holes or piece.edge_line)
     )
 
 

@@ -40,7 +40,7 @@ def template(
     Parameters
     ----------
     piece : Piece
-        With at least one hole.
+        With at least one hole, or an edge of its own.
     marks : Marks
         Of the rule it is checked with.
     seen_from : str
@@ -50,13 +50,18 @@ def template(
     behind : bool
         Whether to draw it as seen from the other side: its mirror picture.
     """
-    places = _places(piece, behind)
+    places = _places(piece, [(hole.x, hole.y) for hole in piece.holes], behind)
     edge = PER_METRE * piece.edge
-    drawn: list[Mark] = [*_outline(piece, places, edge)]
+    drawn: list[Mark] = []
+    if piece.edge_line:
+        drawn += _own_edge(_places(piece, piece.edge_line, behind), marks, other)
+    else:
+        drawn += _outline(piece, places, edge)
     for hole, (x, y) in zip(piece.holes, places, strict=True):
         radius = 0.5 * PER_METRE * hole.diameter if hole.diameter else UNKNOWN_RADIUS
         drawn += measures.hole(x, y, radius, 1.0)
-    drawn += _distances(piece, places, edge, marks, other)
+    if len(places) > 1:
+        drawn += _distances(piece, places, edge, marks, other)
     face = f"this face looks {'away from' if behind else 'to'} {seen_from}"
     drawn += _words(piece, drawn, face)
     many = f", {piece.count} of it" if piece.count > 1 else ""
@@ -69,13 +74,29 @@ def template(
     )
 
 
-def _places(piece: Piece, behind: bool) -> list[Point]:
-    """Return the middles of the holes on paper; a long piece is turned upright [mm]."""
+def _places(piece: Piece, points: Sequence[Point], behind: bool) -> list[Point]:
+    """Return points of a piece on paper; a long piece is turned upright [mm]."""
     way = -1.0 if behind else 1.0
-    places = [(way * PER_METRE * hole.x, PER_METRE * hole.y) for hole in piece.holes]
-    if max(x for x, _ in places) - min(x for x, _ in places) + 2e3 * piece.edge > TURN_ABOVE:
-        return [(-y, x) for x, y in places]
-    return places
+    every = [*piece.edge_line, *((hole.x, hole.y) for hole in piece.holes)]
+    wide = max(x for x, _ in every) - min(x for x, _ in every)
+    margin = 0.0 if piece.edge_line else 2.0 * piece.edge
+    placed = [(way * PER_METRE * x, PER_METRE * y) for x, y in points]
+    if PER_METRE * (wide + margin) > TURN_ABOVE:
+        return [(-y, x) for x, y in placed]
+    return placed
+
+
+def _own_edge(points: Sequence[Point], marks: Marks, other: Marks | None) -> list[Mark]:
+    """Return an edge of its own, with its width and height."""
+    line = Line(tuple(points), "line", closed=True, part="cut")
+    box = bounds([line])
+    width, height = (on_both(size / PER_METRE, marks, other) for size in (box.width, box.height))
+    beyond = 7.0
+    return [
+        line,
+        *measures.across(box.left, box.right, box.low - beyond, width, 1.0, feet=(box.low,) * 2),
+        *measures.upright(box.low, box.high, box.left - beyond, height, 1.0, feet=(box.left,) * 2),
+    ]
 
 
 def _outline(piece: Piece, places: Sequence[Point], edge: float) -> list[Mark]:
