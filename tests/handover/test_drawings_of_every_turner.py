@@ -86,8 +86,8 @@ def test_sheets_stay_on_their_paper(plan: Plan, paper: str) -> None:
 
 
 def test_a_cradles_runner_is_cut_to_the_radius_and_width_of_the_file() -> None:
-    """The file says: runner radius 6-5/16 in, 10-3/4 in straight across."""
-    plan = plan_of("beach-cooler-cradle.toml")
+    """The file says: runner radius 6-5/16 in, 10-3/4 in straight across; marked in inches."""
+    plan = plan_of("beach-cooler-cradle.toml", "us")
     drawing = next(d for d in templates_of(plan) if d.id == "runner")
     (edge,) = [m for m in drawing.marks if isinstance(m, Line) and m.part == "cut"]
     points = np.array(edge.points)
@@ -98,5 +98,5 @@ def test_a_cradles_runner_is_cut_to_the_radius_and_width_of_the_file() -> None:
         2.0 * np.array([b - a, c - a]), np.array([b @ b - a @ a, c @ c - a @ a])
     )
     away = np.hypot(*(arc - middle).T)
-    assert away == pytest.approx(np.full(len(arc), (6 + 5 / 16) * 25.4), abs=0.3)
-    assert np.hypot(*(c - a)) == pytest.approx((10 + 3 / 4) * 25.4, abs=0.3)
+    assert away == pytest.approx(np.full(len(arc), (6 + 5 / 16) * 25.4), abs=0.1)
+    assert np.hypot(*(c - a)) == pytest.approx((10 + 3 / 4) * 25.4, abs=0.1)
