@@ -36,6 +36,10 @@ _KINDS = (
     "angle",
 )
 _LONGEST_UNIT = 18
+_UNITS: dict[str, tuple[str, Unit]] = {}
+for _kind in _KINDS:
+    for _spelling, _unit in SPELLINGS[_kind].items():
+        _UNITS.setdefault(_spelling, (_kind, _unit))
 
 _NUMBER = re.compile(
     r"(?:(?<![a-z0-9_.,'])|(?<=dc)|(?<=ac)|(?<=\.\.)|(?<=\dv)|(?<=\d x)|(?<=\dx))"
@@ -123,11 +127,9 @@ def find_unit(tail: str) -> tuple[str, Unit, int] | None:
     for length in range(min(len(tail), _LONGEST_UNIT), lead, -1):
         if not _ends_there(tail, length):
             continue
-        spelling = key(tail[lead:length])
-        for kind in _KINDS:
-            unit = SPELLINGS[kind].get(spelling)
-            if unit is not None:
-                return kind, unit, length
+        found = _UNITS.get(key(tail[lead:length]))
+        if found is not None:
+            return *found, length
     return None
 
 

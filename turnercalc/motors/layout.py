@@ -223,7 +223,8 @@ def _score(heads: tuple[str, ...], columns: tuple[Column, ...]) -> float:
     figures = {"torque", "speed", "voltage", "power", "force", "travel speed", "current"}
     if len(known) < 2 or len(known) < 0.4 * filled:
         return 0.0
-    if not any(column.topic in figures for column in known):
+    whole_titles = len(known) == filled and any(column.topic == "title" for column in known)
+    if not whole_titles and not any(column.topic in figures for column in known):
         return 0.0
     with_unit = sum(1 for column in known if column.unit is not None)
     return len(topics) + 0.25 * with_unit
