@@ -29,7 +29,7 @@ BLOCK = 1000
 FRICTION_BLOCK = 64
 POLISHING_STEPS = 5
 #: Steps of Newton from the nearest of many positions that leave an end right to rounding.
-QUICK_STEPS = 3
+QUICK_STEPS = 2
 #: Positions that decide how a linkage is put together, and how alike leaves it in doubt.
 FEW = 8
 DOUBTFUL = 0.25
@@ -162,12 +162,13 @@ def ends_of_many(turner: Turner, drive: Drive, count: int = 72) -> ManyEnds:
     position = drive.positions(turner.travel, count)
     q, _, _ = drive.trace(path, position)
     closes = np.asarray(np.isfinite(q).all(axis=-1))
-    spacing = float(position[1] - position[0])
+    spacing = position[..., 1:2] - position[..., :1]
+    every = np.broadcast_to(position, q.shape)  # an actuator has its own stops in each design
     found = []
     for index in (np.nanargmin, np.nanargmax):
         at = index(np.where(closes[..., None], q, 0.0), axis=-1)[..., None]
-        inner = np.ones(at.shape, bool) if not drive.both_ways else _between(at, position.size)
-        place = position[at]
+        inner = np.ones(at.shape, bool) if not drive.both_ways else _between(at, q.shape[-1])
+        place = np.take_along_axis(every, at, axis=-1)
         best = np.take_along_axis(q, at, axis=-1)
         for _ in range(POLISHING_STEPS):
             value, rate, second = drive.trace(path, place)
