@@ -11,6 +11,7 @@ import numpy as np
 import pytest
 
 from turnercalc.advice.best_change import advise
+from turnercalc.advice.many import ends_in_blocks
 from turnercalc.building import build
 from turnercalc.design import Design, read_design
 from turnercalc.drives.linear_actuator import LinearActuator
@@ -18,6 +19,7 @@ from turnercalc.errors import CombinationError, DesignError
 from turnercalc.findings import Answer
 from turnercalc.motors import MotorFile, read_motors
 from turnercalc.sizing import Sizing, size
+from turnercalc.swing import ends_with
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 SHED = "potting-shed-rack.toml"
@@ -186,3 +188,29 @@ def test_the_change_that_is_advised_keeps_its_promise(
     after = size(before.design.replace(dict(change.settings)), motors(name))
     assert after.verdict is change.verdict_after
     assert change.times_enough_after == pytest.approx(after.chosen.times_enough)  # type: ignore[union-attr]
+
+
+def test_a_block_of_builds_is_each_build_by_itself() -> None:
+    """End switches that stand a little otherwise in every build: arrays against one at a time."""
+    built = build(design(SHED))
+    drive = built.drive
+    assert isinstance(drive, LinearActuator)
+    assert drive.stop_in is not None
+    moved = 1e-3 * np.array([-1.5, 0.0, 2.0])
+    many = ends_in_blocks(
+        built.turner, drive, {"actuator.stop_in": drive.stop_in + moved}, anew=False
+    )
+    for place, shift in enumerate(moved):
+        one = ends_with(built.turner, drive, {"actuator.stop_in": shift})
+        assert [many.low[place], many.high[place]] == pytest.approx([one.low, one.high], abs=1e-9)
+
+
+def test_the_build_of_an_actuator_is_judged_in_the_harder_direction() -> None:
+    run = printed("tolerance", f"examples/{SHED}", "--builds", "400")
+    assert run.returncode == 0, run.stderr
+    (line,) = [row for row in run.stdout.splitlines() if "hardest turn, N" in row]
+    found = sized(SHED)
+    assert found.cycle is not None
+    planned = [case.planned for case in found.cycle.loads]
+    hardest = found.cycle.shaft_torque[planned, 1].max()
+    assert float(line.split("N", 1)[1].split()[0]) == pytest.approx(hardest, abs=0.06)

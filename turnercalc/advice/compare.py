@@ -178,7 +178,7 @@ def peak_of(sizing: Sizing) -> float | None:
     if sizing.cycle is None:
         return None
     middle = sizing.cycle.levels.index("middle")
-    return hardest(sizing.cycle, middle, sizing.better_direction).torque
+    return hardest(sizing.cycle, middle, sizing.told_direction).torque
 
 
 def force(sizing: Sizing) -> str:

@@ -144,9 +144,11 @@ class LinearActuator:
         return actuator_sights(self, path, position, coordinate)
 
     def positions(self, travel: tuple[float, float], count: int = 360) -> Array:
-        """Return extensions from one stop to the other [m]."""
+        """Return extensions from one stop to the other [m], the designs on leading axes."""
         del travel
-        return np.asarray(np.linspace(*self.stops, count), float)
+        first, last = self.stops
+        # linspace would put the positions of many designs on the first axis.
+        return np.asarray(first + (last - first) * np.linspace(0.0, 1.0, count), float)
 
     def length(self, position: ArrayLike) -> Array:
         """Return the length from eye to eye at an extension [m]."""

@@ -31,7 +31,7 @@ from turnercalc.building import Built, build
 from turnercalc.checks.tilt import least_tilt
 from turnercalc.design import Design
 from turnercalc.errors import TurnercalcError
-from turnercalc.loads import better_direction, peaks
+from turnercalc.loads import peaks
 from turnercalc.motors import MotorFile
 from turnercalc.sizing import Sizing, size
 from turnercalc.swing import lengths as deciding_lengths
@@ -152,7 +152,7 @@ class _Run:
         self.deciding = frozenset(deciding_lengths(built.turner, built.drive))
         self.names = {kind: [s for s in drawn if s.kind == kind] for kind in KINDS}
         chosen = sizing.chosen
-        self.way = chosen.directions if chosen else (better_direction(sizing.cycle),)
+        self.way = chosen.directions if chosen else (sizing.told_direction,)
         self.loads = hard_loads(sizing, self.way)
         self.limits = tilt_limits(sizing)
         self.leans = design["box"].leans or 0.0 if self.limits else 0.0
