@@ -70,7 +70,7 @@ def test_no_other_marks_beside_the_lengths_keep_the_ends_better(marks: Marks) ->
     every = [dict(zip(nominal, c, strict=True)) for c in itertools.product(*choices)]
     best = min(worse_end(chosen) for chosen in every)
     found = dict(marked_lengths(turner, drive, marks))
-    assert worse_end(found) <= best + 1.01e-4
+    assert worse_end(found) <= best + 1.01e-3
     assert all(abs(x / marks.step - round(x / marks.step)) < 1e-6 for x in found.values())
 
 

@@ -19,8 +19,9 @@ Array = NDArray[np.float64]
 INCH = 25.4e-3  # m, exact by definition
 #: Sets of marks that look best by their slopes and are then closed in full.
 LOOKED_AT = 40
-#: Ends that are off by no more than this from each other are taken as equally good [rad].
-ALIKE = 1e-4
+#: Ends that are off by no more than this from each other are taken as equally good, for a part
+#: that swings [rad] and for one that slides [m].
+ALIKE = {"rad": 1e-3, "m": 1e-4}
 
 
 @dataclass(frozen=True)
@@ -73,14 +74,15 @@ def marked_lengths(
     sets = np.array(list(itertools.product(*map(marks.around, values))))
     slopes = {one.field: (one.low, one.high) for one in sensitivities(turner, drive)}
     off = np.abs((sets - values) @ np.array([slopes[path] for path in nominal])).max(axis=1)
+    alike = ALIKE[turner.coordinate_unit]
     moved = np.abs(sets - values).sum(axis=1)
-    likely = np.lexsort((moved, np.round(off / ALIKE)))[:LOOKED_AT]
+    likely = np.lexsort((moved, np.round(off / alike)))[:LOOKED_AT]
 
     def cost(chosen: Array) -> tuple[float, float]:
         changes = dict(zip(nominal, (chosen - values).tolist(), strict=True))
         found = _off(ends_with(turner, drive, changes), wanted)
         away = float(np.abs(chosen - values).sum())
-        return (round(found / ALIKE) if math.isfinite(found) else math.inf), away
+        return (round(found / alike) if math.isfinite(found) else math.inf), away
 
     best = min(sets[likely], key=cost)
     return dict(zip(nominal, best.tolist(), strict=True))
