@@ -49,23 +49,27 @@ def lane_load_cases(
     given : iterable of (name, eggs)
         The builder's own cases: eggs in each lane, left lane first.
     """
+
+    def standing(name: str, family: str, eggs: Lanes) -> Iterator[LoadCase]:
+        return _with_phases(name, family, eggs, planned, right_first=bars.turns_back)
+
     lanes = bars.lanes
     whole = np.full(lanes, eggs_per_lane)
     place = np.arange(lanes)
-    first, *others = _with_phases("all lanes full", "all lanes full", whole, planned)
+    first, *others = standing("all lanes full", "all lanes full", whole)
     empty = "all lanes empty"
     cases = [first, LoadCase(slug(empty), empty, empty, True, _empty(lanes)), *others]
     for name, eggs in given:
-        cases += _with_phases(name, name, np.asarray(eggs, int), planned)
+        cases += standing(name, name, np.asarray(eggs, int))
     for some in range(1, lanes):
         for side, filled in (("left", place < some), ("right", place >= lanes - some)):
             name = f"{side} lanes only, {some} of {lanes}"
-            cases += _with_phases(name, f"{side} lanes only", whole * filled, planned)
+            cases += standing(name, f"{side} lanes only", whole * filled)
     for full in sorted({hardest_filling(bars, eggs_per_lane, level) for level in _JUDGED_AT}):
         if not all(full):
             numbers = ", ".join(str(i + 1) for i in np.flatnonzero(full))
             name = f"lanes {numbers} only, the hardest order"
-            cases += _with_phases(name, "hardest order of filling", whole * full, planned)
+            cases += standing(name, "hardest order of filling", whole * full)
     return tuple(cases)
 
 
@@ -128,10 +132,17 @@ def _empty(lanes: int) -> Lanes:
     return np.zeros((lanes, len(PHASES)), dtype=int)
 
 
-def _with_phases(name: str, family: str, eggs: Lanes, planned: str) -> Iterator[LoadCase]:
-    """Yield one filling with the heavy sides of its eggs in every way they may stand."""
+def _with_phases(
+    name: str, family: str, eggs: Lanes, planned: str, *, right_first: bool
+) -> Iterator[LoadCase]:
+    """Yield one filling with the heavy sides of its eggs in every way they may stand.
+
+    Both sides are as hard, each in its own direction. The first of a family speaks for it, so
+    the one comes first that hinders in the direction that is shown: clockwise to and fro.
+    """
     for standing, phases in _PHASES_OF.items():
-        for side, phase in zip(_SIDES, phases, strict=True):
+        both = list(zip(_SIDES, phases, strict=True))
+        for side, phase in reversed(both) if right_first else both:
             cells = _empty(len(eggs))
             cells[:, PHASES.index(phase)] = eggs
             full_name = f"{name}, heavy sides {standing} ({side})"
