@@ -258,6 +258,45 @@ WORDS = (
         ("end switch", "push and pull"),
     ),
     Word(
+        "timer",
+        "What starts a turn. A repeat-cycle timer has an on-time and an off-time of its own; a "
+        "seconds timer keeps switching times of the day; a slot timer switches for a quarter of "
+        "an hour at the least, too long to start one turn of a crank that goes round.",
+        ("repeat-cycle timer", "seconds timer", "slot timer", "timer settings"),
+        ("park switch", "end switch", "run-down"),
+    ),
+    Word(
+        "run-down",
+        "What a motor still turns after it is switched off. At a rest point it hardly moves an "
+        "end; between end switches it adds to the turn.",
+        ("runs on", "coasting", "overrun"),
+        ("rest point", "end switch"),
+    ),
+    Word(
+        "duty",
+        "How long and how often a motor may run, by IEC 60034-1: S1 all day, S2 a few minutes and "
+        "then cold again, S3 a share of every ten minutes. A short turn each hour is S2: the long "
+        "pause does not make it S3.",
+        ("duty type", "S1", "S2", "S3"),
+        ("stall torque",),
+    ),
+    Word(
+        "fuse",
+        "A wire that melts before others do. It carries the turns and blows in a stall, if one "
+        "fits between the two currents; it saves the wiring, and the motor only with a time-out "
+        "beside it. Local codes come first.",
+        ("stall time-out", "supply current", "fuses"),
+        ("stall torque",),
+    ),
+    Word(
+        "warm days",
+        "In a warm room the heat of fan, motor and eggs has to leave through the walls. From "
+        "their area and insulation follows the warmest room in which the box is still held with "
+        "the heater off; fresh air helps and is not counted.",
+        ("warm room", "insulation", "wall area", "fan power"),
+        ("duty",),
+    ),
+    Word(
         "end switch",
         "A switch that stops the motor at one end and lets it run only the other way from there. "
         "An actuator needs two, its own or yours.",
