@@ -51,6 +51,7 @@ def demand(
         stages_ratio=stages.ratio,
         side_load=side_load(built, cycle),
         linear=built.drive.position_unit == "m",
+        room_temperature=design["box"].room,
         runs_whole_stroke=whole_stroke(built),
     )
 

@@ -235,6 +235,15 @@ def test_inside_the_box_unknown_warmth_and_damp_cap_the_verdict():
     assert judge(listed, inside).verdict is Answer.FINE
 
 
+def test_outside_the_room_of_the_design_counts():
+    # listed for 30 °C at most; without a word about the room 25 °C are reckoned with
+    motor = replace(WORM, ambient_most=30.0)
+    assert found(motor, "motor_ambient").answer is Answer.FINE
+    warm = found(motor, "motor_ambient", demand(room_temperature=34.0))
+    assert warm.answer is Answer.NOTE
+    assert warm.value == 34.0
+
+
 def test_warm_places_take_from_the_torque():
     hot = demand(stands="inside the box", box_temperature=50.0)
     # maker's table for a 60 K rise (maker withheld): 0.88 at 50 °C

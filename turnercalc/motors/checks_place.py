@@ -9,13 +9,14 @@ from turnercalc.motors.electric import holding_power, standing_power
 from turnercalc.motors.questions import Question
 from turnercalc.tables import limit
 
-ROOM = 25.0  # [degC]
+ROOM = 25.0  # [degC]; where the design does not say how warm its room gets
 DRIP_TIGHT = 2  # second digit of IP: drops at 15 degrees (IEC 60529)
 
 
 def ambient(case: Case) -> Finding:
     """Tell whether it may be as warm as its place."""
-    here = case.demand.box_temperature if case.demand.inside else ROOM
+    room = case.demand.room_temperature
+    here = case.demand.box_temperature if case.demand.inside else (ROOM if room is None else room)
     most = case.motor.ambient_most
     question = Question(
         id="motor_ambient",

@@ -64,6 +64,8 @@ class Demand:
         Turns of the motor's shaft for one of the driving shaft.
     side_load : float or None
         Largest force square to the motor's shaft [N]; None where it is not known.
+    room_temperature : float or None
+        The warmest the room gets [degC]; None where the design does not say.
     linear : bool
         True where the drive wants a motor that moves in a line.
     runs_whole_stroke : float or None
@@ -93,6 +95,7 @@ class Demand:
     stages_ratio: float
     side_load: float | None
     linear: bool = False
+    room_temperature: float | None = None
     runs_whole_stroke: float | None = None
 
     @property
