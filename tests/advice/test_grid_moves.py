@@ -35,6 +35,10 @@ TROUBLES: dict[str, tuple[dict[str, str], str]] = {
         {"grid.weight": "150 g", "guides.hold_down": "no"},
         "hold_grid_down",
     ),
+    "nothing but a timer": (
+        {"motor.stopped_by": "timer", "motor.have": "spur 6"},
+        "park_switch",
+    ),
     "a motor too weak": (
         {
             "motor.have": "turntable",

@@ -297,3 +297,18 @@ def test_limits_of_the_grid_have_both_sides_where_there_is_a_no() -> None:
     for name in ("grid_grip", "grid_bar_contact", "grid_lift", "mesh_drop"):
         assert limit(name).fine is not None
         assert limit(name).no is not None
+
+
+# --- what stops it ---
+
+
+@pytest.mark.parametrize(
+    ("motor", "answer"),
+    [("spur 6", Answer.NO), ("syn 60", Answer.FINE), (None, Answer.MARGINAL)],
+)
+def test_a_bare_timer_lets_the_grid_wander_off_its_ends(motor: str | None, answer: Answer) -> None:
+    settings = {"motor.stopped_by": "timer"} | ({"motor.have": motor} if motor else {})
+    found = finding(sized(settings, with_motors=motor is not None), "grid_stops")
+    # A direct-current motor slows under load; a synchronous one keeps the mains' pace.
+    assert found.answer is answer
+    assert "grid_stops" not in {f.id for f in sized(with_motors=True).findings}

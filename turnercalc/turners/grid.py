@@ -136,6 +136,7 @@ KIND = TurnerKind(
         "gentleness",
         "grid_knock",
         "turns_per_day",
+        "grid_stops",
         "last_day",
         "holding",
         "link_strength",
