@@ -42,7 +42,7 @@ def test_a_slot_of_a_quarter_of_an_hour_is_no_pulse():
     assert not slot.does
     assert slot.on_time is None
     assert "15 min" in slot.text
-    assert "180 moves" in slot.text  # 900 s of moves of 5 s
+    assert "180 turns" in slot.text  # 900 s of moves of 5 s
 
 
 def test_a_fast_move_needs_a_timer_with_tenths():

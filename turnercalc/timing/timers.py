@@ -101,7 +101,7 @@ def _alternates(task: Task) -> bool:
 def _too_often(task: Task) -> str:
     if task.longest < task.interval:
         return ""
-    return f"A move takes up to {time_words(task.longest)} and the next is due before that."
+    return f"A turn takes up to {time_words(task.longest)} and the next is due before that."
 
 
 # -- each kind -----------------------------------------------------------------------------------
@@ -156,7 +156,7 @@ def _slot(task: Task) -> Setting:
         if slots < 2.0:
             return _cannot(*what, f"with a turn every {slot} it would never switch off between.")
         return Setting(*what, True, SLOT, task.interval - SLOT, None, text)
-    runs = f"about {SLOT / max(task.run_time, 1e-9):.0f} moves on end"
+    runs = f"about {SLOT / max(task.run_time, 1e-9):.0f} turns on end"
     if task.stopped_by == CLOCK:
         then = f"the motor would make {runs} and stop anywhere"
     else:
@@ -180,7 +180,7 @@ def _pulsed(task: Task, what: tuple[str, str], step: float, note: str) -> Settin
     if pulse is None:
         return _cannot(
             *what,
-            f"its shortest on-time of {time_words(step)} is too long: a move takes only "
+            f"its shortest on-time of {time_words(step)} is too long: a turn takes only "
             f"{time_words(task.shortest)}, and it would start the next.",
         )
     ends = "The control does the rest." if task.stopped_by == STEPS else "The switch does the rest."

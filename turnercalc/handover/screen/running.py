@@ -131,7 +131,7 @@ def _side_words(sizing: Sizing, side: Side) -> str:
     name = words.high if side.high else words.low
     if side.level_after is None:
         return ""
-    return f"{name[0].upper()}{name[1:]} parks level after {side.level_after} turns."
+    return f"{name[0].upper()}{name[1:]} parks {words.middle} after {side.level_after} turns."
 
 
 def _all_day(sizing: Sizing) -> list[tuple[str, str]]:
@@ -144,10 +144,10 @@ def _all_day_words(sizing: Sizing, slow: Continuous) -> str:
     rounds = slow.shaft_speed * 3600.0 / (2.0 * math.pi)
     near = amount(sizing.turner, slow.near_level, 0)
     ratio = "" if slow.gear_ratio is None else f", {slow.gear_ratio:.0f} to 1 behind your motor"
-    shaft = drive_words(sizing.drive).shaft
+    shaft, middle = drive_words(sizing.drive).shaft, wording_of(sizing.turner).middle
     return (
         f"{shaft[0].upper()}{shaft[1:]} would go round {rounds:.3g} times an hour{ratio}, "
-        f"and be within {near} of level for {slow.share_near_level:.0%} of the day instead of "
+        f"and be within {near} of {middle} for {slow.share_near_level:.0%} of the day instead of "
         "resting at its ends."
     )
 
@@ -240,7 +240,7 @@ def _box_words(warmth: Warmth, style: Style, *, inside: bool) -> str:
 
 def power_cut_texts(sizing: Sizing, cut: PowerCut) -> list[str]:
     """Return what a power cut leaves behind, a sentence or two each."""
-    share = "" if cut.share_in_move is None else f" A cut falls into a move {_often(cut)}."
+    share = "" if not cut.share_in_move else f" One cut in {1.0 / cut.share_in_move:.0f} does that."
     texts = [f"By {cut.stopped_by}: {cut.text}{share}", cut.do]
     if cut.back_driven is not False:
         unit = "N" if sizing.demand is not None and sizing.demand.linear else "N·m"
@@ -250,8 +250,3 @@ def power_cut_texts(sizing: Sizing, cut: PowerCut) -> list[str]:
             "the motor."
         )
     return texts
-
-
-def _often(cut: PowerCut) -> str:
-    assert cut.share_in_move is not None
-    return f"once in {1.0 / cut.share_in_move:.0f}" if cut.share_in_move > 0.0 else "never"
