@@ -110,14 +110,18 @@ def test_presses_of_the_rollers_against_mujoco(lean: float) -> None:
     assert found is not None
     weight = np.array(0.8 * G)
     angle = float(np.arcsin(0.5 * spacing / (radius + roller)))
-    resting = RollerResistance(weight * np.cos(lean), weight * np.sin(lean), angle, np.zeros(1))
+    resting = RollerResistance(
+        weight * np.cos(lean), weight * np.sin(lean), angle, np.zeros(1), np.zeros(1)
+    )
     left, right = (float(press.squeeze()) for press in resting.presses(0.0, 0.0))
     assert (left, right) == pytest.approx((found.left, found.right), rel=2e-3)
 
 
 def test_a_sideways_push_lifts_the_arc_off_one_roller() -> None:
     # By hand: 40 N on rollers at 30 degrees; 40 tan 30 = 23.09 N sideways is just too much.
-    resting = RollerResistance(np.array(40.0), np.array(0.0), np.radians(30.0), np.array(0.01))
+    resting = RollerResistance(
+        np.array(40.0), np.array(0.0), np.radians(30.0), np.array(0.01), np.array(0.0)
+    )
     left, right = resting.presses(40.0 * np.tan(np.radians(30.0)), 0.0)
     assert float(left) == pytest.approx(0.0, abs=1e-12)
     assert float(right) == pytest.approx(40.0 / np.cos(np.radians(30.0)))
@@ -128,8 +132,8 @@ def test_a_sideways_push_lifts_the_arc_off_one_roller() -> None:
 def full_balance(arc: ArcOnRollers, cycle: TurnCycle, load: int, way: int, at: int) -> float:
     """Return the load torque that a balance of all forces on the arc gives [N·m].
 
-    Unknown are the link's force, both presses; each roller also drags the arc along its rim with
-    what its axle and its own rolling resistance take, which our formula leaves out of the presses.
+    Unknown are the link's force and both presses; each roller also drags the arc along its rim
+    with what its axle and its own rolling resistance take.
     """
     motion, level = cycle.motion, cycle.levels.index("middle")
     q = float(motion.coordinate[at])
@@ -165,9 +169,7 @@ def full_balance(arc: ArcOnRollers, cycle: TurnCycle, load: int, way: int, at: i
 
 @settings(max_examples=20, deadline=None)
 @given(cradles(friction=False), st.integers(0, 71))
-def test_friction_of_the_rollers_within_three_percent_of_a_full_balance(
-    driven: Driven, at: int
-) -> None:
+def test_friction_of_the_rollers_against_a_full_balance(driven: Driven, at: int) -> None:
     cradle, drive = driven
     arc = on_rollers(replace(cradle, egg_shift=0.0, rolling_arm=PLYWOOD), axle_friction=BALL)
     drive = replace(frictionless(drive), link_mass=0.0).assemble(arc.path())
@@ -182,7 +184,7 @@ def test_friction_of_the_rollers_within_three_percent_of_a_full_balance(
             continue
         scale = np.nanmax(np.abs(cycle.load_torque[load, 1]))
         expected = full_balance(arc, cycle, load, way, at)
-        assert float(cycle.load_torque[here]) == pytest.approx(expected, abs=0.03 * scale)
+        assert float(cycle.load_torque[here]) == pytest.approx(expected, abs=1e-8 * scale)
 
 
 @settings(max_examples=20, deadline=None)
@@ -212,8 +214,11 @@ def test_it_needs_more_than_on_the_floor_only_by_its_rollers_and_less_room() -> 
     )
     on_floor = float(floor.resistance(cells, q, up, ("middle",))(0.0, 0.0).squeeze())
     rolling = float(arc.resistance(cells, q, up, ("middle",))(0.0, 0.0).squeeze())
-    # By hand: two presses of W/(2 cos 28 deg), each 1 + 160/11 times the arm.
-    assert rolling / on_floor == pytest.approx((1.0 + 160.0 / 11.0) / np.cos(np.radians(28.0)))
+    # By hand: two presses of W/(2 cos 28 deg), each 1 + 160/11 times the arm; what drags along the
+    # rims, 1.5/11 of a press, turns both forces by its angle and eases them by its cosine, twice.
+    eased = np.cos(np.arctan(1.5 / 11.0)) ** 2
+    by_hand = (1.0 + 160.0 / 11.0) / np.cos(np.radians(28.0)) * eased
+    assert rolling / on_floor == pytest.approx(by_hand)
 
 
 def test_its_ends_are_those_of_the_tray() -> None:

@@ -12,7 +12,7 @@ from functools import singledispatch
 from typing import NamedTuple
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import NDArray
 
 from turnercalc.drives.base import Closing
 from turnercalc.mechanics.four_bar import close_loop
@@ -82,22 +82,19 @@ def close_on(path: Path, crank: Crank, theta: Array, branch: Number) -> Closed:
 
     NaN where no coordinate within the widest swing closes the loop.
     """
-    ax, ay, link = np.broadcast_arrays(*crank_pin(crank, theta), np.asarray(crank.link, float))
-    link2 = link * link
+    ax, ay = crank_pin(crank, theta)
+    link2 = np.asarray(crank.link, float) ** 2
     grid = np.linspace(-WIDEST_SWING, WIDEST_SWING, 241)
-
-    def miss(q: ArrayLike) -> Array:
-        px, py = path.point(q)
-        distance2 = (px - ax[..., None]) ** 2 + (py - ay[..., None]) ** 2
-        return np.asarray(distance2 - link2[..., None])
-
+    # The searched coordinates lie on an axis before all others: designs, ..., positions.
+    at_level, _ = path.point(np.zeros(1))
+    axes = max(np.ndim(part) for part in (ax, link2, branch, at_level))
+    px, py = path.point(grid.reshape(-1, *(1,) * axes))
     # Rising through zero is branch +1, falling is -1; the crossing nearest to level is taken.
-    value = miss(grid) * np.asarray(branch)
-    crossing = (value[..., :-1] < 0.0) & (value[..., 1:] >= 0.0)
-    nearness = np.where(crossing, np.abs(grid[:-1]), np.inf)
-    best = nearness.argmin(axis=-1)
-    found = np.take_along_axis(crossing, best[..., None], axis=-1)[..., 0]
-    q = np.where(found, 0.5 * (grid[best] + grid[best + 1]), np.nan)
+    value = ((px - ax) ** 2 + (py - ay) ** 2 - link2) * np.asarray(branch)
+    crossing = (value[:-1] < 0.0) & (value[1:] >= 0.0)
+    away = np.abs(grid[:-1]).reshape(-1, *(1,) * axes)
+    best = np.where(crossing, away, np.inf).argmin(axis=0)
+    q = np.where(crossing.any(axis=0), 0.5 * (grid[best] + grid[best + 1]), np.nan)
     for _ in range(NEWTON_STEPS):
         px, py = path.point(q)
         tx, ty = path.tangent(q)

@@ -100,16 +100,18 @@ class ArcOnRollers(RockingCradle):
         self, cells: Array, coordinate: ArrayLike, sense: ArrayLike, levels: Sequence[str]
     ) -> RollerResistance:
         """Return what the rollers cost as a function of the drive's force."""
-        del coordinate, sense
+        del coordinate
         weight = STANDARD_GRAVITY * self.moments(cells)[0]
-        faster = np.asarray(self.runner_radius / self.roller_radius)
-        rolling = arms(self.rolling_arm, levels) * (1.0 + faster)
-        turning = self.axle_friction.circle(self.axle_diameter, levels) * faster
+        rolling = arms(self.rolling_arm, levels)
+        # What an axle and the rolling itself take of a roller has to come along its rim.
+        rim = rolling + self.axle_friction.circle(self.axle_diameter, levels)
+        rim = rim / self.roller_radius
         return RollerResistance(
             pressing=weight * np.cos(self.lean),
             sliding=weight * np.sin(self.lean),
             angle=self.roller_angle,
-            arm=rolling + turning,
+            arm=rolling + rim * self.runner_radius,
+            lag=np.asarray(sense, float) * np.arctan(rim),
         )
 
 
@@ -129,22 +131,30 @@ class RollerResistance:
         Direction of either roller from straight below the arc's middle [rad].
     arm : ndarray
         Loss per newton of press [m].
+    lag : ndarray
+        Angle by which the force of a roller misses the arc's middle, because the roller is
+        dragged along its rim; signed as the arc turns [rad].
     """
 
     pressing: Array
     sliding: Array
     angle: float
     arm: Array
+    lag: Array
 
     def presses(self, x: ArrayLike, y: ArrayLike) -> tuple[Array, Array]:
         """Return the press of the left and the right roller [N]; negative, the arc lifts off.
 
-        Both presses point at the arc's middle, so they balance weight and drive between them.
-        The little that the rollers drag along their rims is left out.
+        The forces of both rollers, each turned by the lag from the line to the arc's middle,
+        balance weight and drive; the press is what of a force points at the arc's middle.
         """
-        both = (self.pressing - np.asarray(y)) / np.cos(self.angle)
-        more = (self.sliding - np.asarray(x)) / np.sin(self.angle)
-        return np.asarray(0.5 * (both + more)), np.asarray(0.5 * (both - more))
+        down, along = self.pressing - np.asarray(y), np.asarray(x) - self.sliding
+        left, right = self.lag - self.angle, self.lag + self.angle
+        share = np.cos(self.lag) / np.sin(2.0 * self.angle)
+        return (
+            np.asarray((down * np.sin(right) - along * np.cos(right)) * share),
+            np.asarray((along * np.cos(left) - down * np.sin(left)) * share),
+        )
 
     def __call__(self, x: ArrayLike, y: ArrayLike) -> Array:
         """Return the moment that both rollers cost [N·m]; nothing where the arc is lifted off."""

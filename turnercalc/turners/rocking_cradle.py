@@ -186,17 +186,12 @@ class RockingCradle:
             Mass of cradle and eggs, and of the eggs alone [kg]; M a and M (h - R) with the eggs
             in the middle of their seats [kg·m].
         """
-        eggs = self.egg_mass * cells.sum(axis=(-1, -2))
+        shape = (-1, 1, 1, 1)
+        eggs = np.reshape(self.egg_mass * cells.sum(axis=(-1, -2)), shape)
         across = self.egg_mass * (cells @ np.array(self.row_places)).sum(axis=-1)
         height = self.cradle_mass * (self.cradle_height - self.runner_radius)
         height = height + eggs * (self.egg_height - self.runner_radius)
-        shape = (-1, 1, 1, 1)
-        return (
-            np.reshape(eggs + self.cradle_mass, shape),
-            np.reshape(eggs, shape),
-            np.reshape(across, shape),
-            np.reshape(height, shape),
-        )
+        return eggs + self.cradle_mass, eggs, np.reshape(across, shape), np.asarray(height)
 
     def shift(self, tilt: ArrayLike, sense: ArrayLike) -> Array:
         """Return where loose eggs lie in their seats, right is positive [m].
@@ -209,7 +204,12 @@ class RockingCradle:
         t = np.asarray(tilt, float) + self.lean
         leftward = np.asarray(sense) > 0.0
         on_left = np.where(leftward, t > self.slip_angle, t >= -self.slip_angle)
-        moves = (np.nanmax(t) > self.slip_angle) & (np.nanmin(t) < -self.slip_angle)
+        # Of each design by itself; where one does not close, fmax and fmin keep still.
+        along = np.atleast_1d(t)
+        highest, lowest = (
+            reach.reduce(along, axis=-1, keepdims=True) for reach in (np.fmax, np.fmin)
+        )
+        moves = (highest > self.slip_angle) & (lowest < -self.slip_angle)
         return np.where(on_left, -self.egg_shift, self.egg_shift) * moves
 
     def load_torque(self, cells: Array, coordinate: ArrayLike, sense: ArrayLike) -> Array:
@@ -247,11 +247,13 @@ class RockingCradle:
 
     def about_arc(self, cells: Array) -> Array:
         """Return the inertia about the arc's middle [kg·m2], shape (L, 1, 1, 1)."""
-        radius = np.asarray(self.runner_radius)
-        per_row = np.array(self.row_places) ** 2 + (self.egg_height - radius) ** 2
-        eggs = (cells * (self.egg_mass * per_row + self.egg_inertia)).sum(axis=(-1, -2))
-        own = self.cradle_inertia + self.cradle_mass * (self.cradle_height - radius) ** 2
-        return np.asarray(np.reshape(eggs, (-1, 1, 1, 1)) + own)
+        above = self.egg_height - np.asarray(self.runner_radius)
+        count = np.reshape(cells.sum(axis=(-1, -2)), (-1, 1, 1, 1))
+        aside = (cells @ np.array(self.row_places) ** 2).sum(axis=-1)
+        eggs = self.egg_mass * (np.reshape(aside, (-1, 1, 1, 1)) + count * above**2)
+        below = self.cradle_height - np.asarray(self.runner_radius)
+        own = self.cradle_inertia + self.cradle_mass * below**2
+        return np.asarray(eggs + count * self.egg_inertia + own)
 
     def accelerations(
         self, cells: Array, coordinate: ArrayLike, rate: ArrayLike, second: ArrayLike
