@@ -150,6 +150,18 @@ def test_climbing_out() -> None:
     assert "lean of 4°" in leaning.text
 
 
+def test_a_bar_that_stands_beside_one_that_turns() -> None:
+    # The smallest lies 60.7 deg deep; bare metal has atan 0.45 = 24.2 at the most: 5.1 left.
+    # Rubber has atan 0.9 = 42.0: it wedges, which counts only where a bar may stay behind.
+    assert found("wedging").value == pytest.approx(90 - 60.66 - 24.23, abs=0.02)
+    assert found("wedging").answer is Answer.FINE
+    rubber = {"bars__surface": "rubber"}
+    assert found("wedging", **rubber).answer is Answer.NOTE
+    assert found("wedging", **rubber, bars__belt_pull="4 N").answer is Answer.MARGINAL
+    assert found("wedging", **rubber, bars__joined_by="one motor each").answer is Answer.MARGINAL
+    assert found("wedging", **rubber, bars__joined_by="chain").answer is Answer.NOTE
+
+
 def test_bars_that_slip_under_the_eggs() -> None:
     finding = found("traction", bars__surface="glass", bars__rolling_arm="2 to 4 mm")
     assert finding.answer is Answer.MARGINAL or finding.answer is Answer.NO

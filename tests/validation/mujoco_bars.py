@@ -14,7 +14,7 @@ import mujoco
 import numpy as np
 
 from .mujoco_contacts import QUARTER, STEP, body, contact_xml, rod
-from .mujoco_loops import Array, hinge, inertial, number, place, slide
+from .mujoco_loops import GRAVITY, Array, hinge, inertial, number, place, slide
 from .turner_numbers import Bars, EggOnBars
 
 SETTLING = 0.5  # [s]
@@ -102,3 +102,24 @@ def _egg(bars: Bars, index: int, seat: EggOnBars) -> str:
     shell = f'<geom type="sphere" size="{number(egg.radius)}"/>'
     joints = slide(f"x{index}", 0.0) + slide(f"y{index}", QUARTER) + hinge(f"egg{index}")
     return body((seat.lane + 0.5) * bars.spacing, height, joints, mass, shell)
+
+
+def press_beside_a_bar_that_stands(bars: Bars, friction: float, seconds: float = 0.4) -> float:
+    """Turn the right of two bars anticlockwise, the left one standing; force on the egg over W.
+
+    The largest force between an egg and either bar once it has settled.
+    """
+    motors = "".join(f'<velocity joint="bar{i}" kv="1e3"/>' for i in range(2))
+    xml = contact_xml(_bodies(bars, 1.0), actuators=motors)
+    xml = xml.replace('friction="0.8 0 0"', f'friction="{number(friction)} 0 0"')
+    model = mujoco.MjModel.from_xml_string(xml)
+    data = mujoco.MjData(model)
+    mujoco.mj_step(model, data, 2_000)
+    data.ctrl[:] = (0.0, 0.2)
+    most, wrench = 0.0, np.zeros(6)
+    for _ in range(round(seconds / STEP)):
+        mujoco.mj_step(model, data)
+        for i in range(data.ncon):
+            mujoco.mj_contactForce(model, data, i, wrench)
+            most = max(most, float(wrench[0]))
+    return most / (bars.eggs[0].egg.mass * GRAVITY)

@@ -23,7 +23,7 @@ from turnercalc.turners.base import LoadCase
 from turnercalc.turners.joining import Joining
 from turnercalc.turners.rolling_bars import PHASES, RollingBars
 
-from .mujoco_bars import let_bars_run_down, let_eggs_roll
+from .mujoco_bars import let_bars_run_down, let_eggs_roll, press_beside_a_bar_that_stands
 from .mujoco_turners import bars_cycle
 from .turner_numbers import Bars, EggOnBars, RollingEgg
 
@@ -121,6 +121,22 @@ def test_bars_run_down_by_rolling_resistance_alone(arm: float) -> None:
     heavy, _ = turner.inertia(case.cells[None].astype(float), 0.0)
     # A contact that grips and rolls at once slips a little there, so that it slows a little less.
     assert slows * heavy.item() == pytest.approx(cycle.shaft_torque[0, 1, 0, 0], rel=0.03)
+
+
+@pytest.mark.parametrize("pitch", [0.060, 0.068])
+def test_an_egg_wedges_beside_a_bar_that_stands(pitch: float) -> None:
+    """Beyond 90 degrees of nest and friction angle together, and not before."""
+    nest = np.arcsin(pitch / 2 / (RADIUS + BAR))
+    pair = Bars(2, BAR, pitch, 1.0, (EggOnBars(RollingEgg(EGG, RADIUS, INERTIA), 0),))
+
+    def press(short_of_90: float) -> float:
+        friction = float(np.tan(pi / 2 - nest - radians(short_of_90)))
+        return press_beside_a_bar_that_stands(pair, friction)
+
+    assert press(10.0) < 100.0  # times its weight, as it is drawn in and slips
+    assert press(-1.0) > 3000.0  # all that the motor gives
+    limit_of_ours = ours(pitch=pitch).nest
+    assert limit_of_ours == pytest.approx(nest)
 
 
 def balanced(bars: RollingBars, sides: tuple[tuple[int, int], ...], q: float, way: float) -> float:

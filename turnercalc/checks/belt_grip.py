@@ -10,9 +10,11 @@ import numpy as np
 from turnercalc.checks.evidence import Evidence
 from turnercalc.checks.on_bars import on_bars
 from turnercalc.checks.wording import judged
+from turnercalc.cycle import TurnCycle
 from turnercalc.findings import Answer, Finding
 from turnercalc.loads import planned
 from turnercalc.tables import limit
+from turnercalc.turners.rolling_bars import RollingBars
 
 ID = "belt_grip"
 TITLE = "Belts grip"
@@ -25,12 +27,7 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
     found = on_bars(evidence)
     if found is None or found[0].joining.belt is None or evidence.cycle is None:
         return
-    bars, rule = found[0], limit("belt_grip")
-    cycle = evidence.cycle
-    cells = np.stack([case.cells for case in cycle.loads])[planned(cycle)].astype(float)
-    levels = ("middle",)
-    torques = bars.bar_torques(cells, 0.0, BOTH_WAYS, levels)
-    times = bars.joining.grips(torques, bars.driven_bar, bars.share_let_through(levels))
+    rule, times = limit("belt_grip"), times_gripped(found[0], evidence.cycle)
     if times is None or not math.isfinite(times):
         return
     text = f"The hardest worked belt grips {times:.1f} times what it drives."
@@ -41,3 +38,11 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
             "from which fewer hang on one belt."
         )
     yield judged(ID, TITLE, times, rule, text, fields=FIELDS)
+
+
+def times_gripped(bars: RollingBars, cycle: TurnCycle) -> float | None:
+    """Return how many times the hardest belt grips what it drives; None where none can slip."""
+    cells = np.stack([case.cells for case in cycle.loads])[planned(cycle)].astype(float)
+    levels = ("middle",)
+    torques = bars.bar_torques(cells, 0.0, BOTH_WAYS, levels)
+    return bars.joining.grips(torques, bars.driven_bar, bars.share_let_through(levels))

@@ -115,6 +115,7 @@ KIND = TurnerKind(
         "bar_sag",
         "air_gap",
         "belt_grip",
+        "wedging",
         "driven_bar",
         "gentleness",
         "turns_per_day",
