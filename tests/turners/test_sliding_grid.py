@@ -389,3 +389,19 @@ def test_what_is_made_fits_together() -> None:
     assert np.diff(holes) == pytest.approx(np.full(6, 0.054))
     assert holes[0] == pytest.approx(-holes[-1])
     assert pieces["floor"].size[0] > 0.324 + 0.0728 - 0.001
+
+
+@settings(max_examples=20, deadline=None)
+@given(grids(), st.floats(0.001, 5.0))
+def test_only_the_sign_of_the_motion_counts(grid: SlidingGrid, pace: float) -> None:
+    cells = np.stack([c.cells for c in grid.cases]).astype(float)
+    track = np.linspace(*grid.travel, 25)
+    for way in (1.0, -1.0):
+        one = grid.load_torque(cells, track, way * np.ones(25))
+        other = grid.load_torque(cells, track, way * pace * np.ones(25))
+        assert other == pytest.approx(one)
+        losses = [
+            grid.resistance(cells, track, size * way * np.ones(25), ("middle",))(1.0, 2.0)
+            for size in (1.0, pace)
+        ]
+        assert losses[0] == pytest.approx(losses[1], nan_ok=True)
