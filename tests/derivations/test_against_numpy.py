@@ -23,6 +23,7 @@ from turnercalc.mechanics.four_bar import Loop, close_loop
 from turnercalc.mechanics.slider_crank import Slide, close_slider
 from turnercalc.tables import Range3
 from turnercalc.turners import support_rollers
+from turnercalc.turners.arc_on_rollers import RollerResistance
 from turnercalc.turners.joining import HALF_ROUND, Belt, Joining
 
 Array = NDArray[np.float64]
@@ -115,6 +116,36 @@ CRADLE = {
 
 def cradle() -> rolling.RunnerPin:
     return rolling.runner_pin(CRADLE["R"], CRADLE["a"], CRADLE["h"], CRADLE["q"])
+
+
+DRIVEN = {
+    **CRADLE,
+    "Q": between(-3.0, 3.0, 6),
+    "X": between(-0.2, 0.2, 7),
+    "Y": between(0.05, 0.4, 8),
+    "b": between(-3.0, 3.0, 9),
+    "W": between(5.0, 60.0, 10),
+    "H": between(-20.0, 20.0, 11),
+    "B": between(0.1, 1.2, 12),
+}
+
+
+def grip_by_balance() -> Array:
+    """Return floor friction over floor press from all three equations of balance, solved."""
+    v = DRIVEN
+    equations = np.zeros((POINTS, 3, 3))
+    equations[:, 0, 0], equations[:, 0, 2] = np.cos(v["b"]), -1.0  # F cos b - H = 0
+    equations[:, 1, 0], equations[:, 1, 1] = np.sin(v["b"]), 1.0  # F sin b + N = M g
+    equations[:, 2, 0] = v["X"] * np.sin(v["b"]) - v["Y"] * np.cos(v["b"])
+    known = np.stack([0.0 * v["Q"], v["M"] * v["g"], v["Q"]], axis=-1)
+    _, press, held = np.linalg.solve(equations, known[..., None])[..., 0].T
+    return np.asarray(held / press)
+
+
+def roller_press() -> Array:
+    v = DRIVEN
+    none = np.zeros(())
+    return RollerResistance(v["W"], none, v["B"], none, none).presses(v["H"], 0.0)[0]
 
 
 BARS = {
@@ -230,6 +261,8 @@ EXPECTED: dict[str, tuple[Values, Callable[[], Array]]] = {
     "slider_second": (SLIDER, lambda: slide().second),
     "cradle_height": (CRADLE, lambda: cradle().y),
     "cradle_torque": (CRADLE, lambda: CRADLE["M"] * CRADLE["g"] * cradle().y_rate),
+    "cradle_grip": (DRIVEN, grip_by_balance),
+    "arc_roller_press": (DRIVEN, roller_press),
     "nest_angle": (BARS, lambda: of(rolling.nest_angle, BARS, "R r s")),
     "nest_force": (BARS, lambda: of(rolling.nest_force, BARS, "W A")),
     "rolling_loss": (BARS, lambda: of(rolling.rolling_loss_at_bar, BARS, "N f R r")),

@@ -47,6 +47,8 @@ _TOPICS: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "rocking_cradle": (
             "cradle_height",
             "cradle_torque",
+            "cradle_grip",
+            "arc_roller_press",
         ),
         "rolling_bars": (
             "nest_angle",

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
-from sympy import cos, diff, sin, symbols
+from sympy import cos, diff, sin, solve, symbols
 
 from turnercalc.derivations.worked import Derivation
 
 M, g, R, h, a, q = symbols("M g R h a q")
+Q, X, Y, b, F, N, H, f, W, B, P = symbols("Q X Y b F N H f W B P")
 
 _SYMBOLS = {
     "R": ("radius of the runners", "m"),
@@ -60,4 +61,58 @@ def cradle_torque() -> Derivation:
         source=_SOURCE,
         letter="Q",
         unit="N·m",
+    )
+
+
+def cradle_grip() -> Derivation:
+    """Derive the friction coefficient that keeps a driven cradle from sliding."""
+    balance = solve([F * (X * sin(b) - Y * cos(b)) - Q, N - M * g + F * sin(b)], [F, N])
+    return Derivation(
+        id="cradle_grip",
+        title="Friction coefficient that rolling needs, without rolling resistance",
+        symbols={
+            "Q": ("torque that rolls it", "N·m"),
+            "M": ("cradle and eggs", "kg"),
+            "g": ("gravity", "m/s²"),
+            "X": ("driven pin right of the contact, as it stands", "m"),
+            "Y": ("driven pin above the floor, as it stands", "m"),
+            "b": ("direction of link or rod, from pointing right", "rad"),
+        },
+        statement=(
+            "The drive pushes the pin with F in the direction b. About the contact it has to bring",
+            "  F (X sin b - Y cos b) = Q",
+            "The floor presses with N = M g - F sin b and holds the runners with F cos b along it.",
+            "Their ratio is the coefficient of friction that is needed; its sign tells the way. A",
+            "drive that pulls straight up or down, with cos b = 0, needs none.",
+        ),
+        result=(balance[F] * cos(b) / balance[N]).simplify(),
+        source="balance of forces on the cradle",
+        letter="f",
+        unit="",
+    )
+
+
+def arc_roller_press() -> Derivation:
+    """Derive what either of two fixed rollers bears of an arc."""
+    balance = solve(
+        [(P - N) * sin(B) + H, (P + N) * cos(B) - W],
+        [P, N],
+    )
+    return Derivation(
+        id="arc_roller_press",
+        title="Press of the left one of two fixed rollers under an arc",
+        symbols={
+            "W": ("what presses down: weight less the drive's upward pull", "N"),
+            "H": ("push of the drive to the right", "N"),
+            "B": ("direction of a roller, from straight below the arc's middle", "rad"),
+        },
+        statement=(
+            "Both presses point at the arc's middle. Up and down (P + N) cos B = W, along the",
+            "floor (P - N) sin B + H = 0, with N the press of the right one. Where P or N comes",
+            "out negative the drive lifts the arc off that roller.",
+        ),
+        result=balance[P].simplify(),
+        source="balance of forces on the arc, rolling resistance left out",
+        letter="P",
+        unit="N",
     )

@@ -16,8 +16,8 @@ from turnercalc.design import Design
 from turnercalc.drives.crank_link import CrankLink
 from turnercalc.errors import TurnercalcError
 from turnercalc.handover.bar_numbers import bar_numbers
+from turnercalc.handover.cradle_numbers import cradle_numbers
 from turnercalc.handover.cycle_record import hardest_load
-from turnercalc.handover.drive_numbers import actuator_numbers, lever_numbers
 from turnercalc.handover.drive_numbers import actuator_numbers, lever_numbers
 from turnercalc.handover.drum_numbers import drum_numbers
 from turnercalc.handover.layout import wrap
@@ -248,15 +248,9 @@ def _rolling_bars(sizing: Sizing) -> Case | None:
     return None if found is None else Case(*found)
 
 
-def _slotted_lever(sizing: Sizing) -> Case | None:
-    """Return the numbers of crank and slot where the hardest planned load is hardest."""
-    found = lever_numbers(sizing)
-    return None if found is None else Case(*found)
-
-
-def _linear_actuator(sizing: Sizing) -> Case | None:
-    """Return the numbers of an actuator where the hardest planned load is hardest."""
-    found = actuator_numbers(sizing)
+def _rocking_cradle(sizing: Sizing) -> Case | None:
+    """Return the numbers of a cradle where the hardest planned load is hardest."""
+    found = cradle_numbers(sizing)
     return None if found is None else Case(*found)
 
 
@@ -279,10 +273,9 @@ CASES: Mapping[str, Callable[[Sizing], Case | None]] = MappingProxyType(
         "slider_crank": _slider_crank,
         "slotted_lever": _slotted_lever,
         "linear_actuator": _linear_actuator,
-        "slotted_lever": _slotted_lever,
-        "linear_actuator": _linear_actuator,
         "sliding_grid": _sliding_grid,
         "rotating_drum": _rotating_drum,
         "rolling_bars": _rolling_bars,
+        "rocking_cradle": _rocking_cradle,
     }
 )
