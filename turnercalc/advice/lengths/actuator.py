@@ -177,10 +177,11 @@ def lengths_and_levers(
 def why_none(design: Design) -> str:
     """Return why no place does."""
     section = design["actuator"]
-    tilt = math.degrees(design["turning"].tilt)
+    tilt = design["turning"].tilt
+    wanted = "the wanted move" if tilt is None else f"{math.degrees(tilt):.3g}° to each side"
     return (
         f"No place of its eye was found at which a stroke of {1e3 * section.stroke:.0f} mm from "
-        f"{1e3 * section.shortest:.0f} mm gives {tilt:.3g}° to each side, inside the box and "
+        f"{1e3 * section.shortest:.0f} mm gives {wanted}, inside the box and "
         "clear of what is turned. A stroke of about 1.4 times the arm suits 45°; another arm "
         "(--within arm.length=...), or an eye beside the parts (--beside), may do."
     )

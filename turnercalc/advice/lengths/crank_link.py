@@ -392,9 +392,10 @@ def values_of(sets: Sets, at: int) -> dict[str, float]:
 
 def why_none(design: Design, sieve: Sieve) -> str:
     """Return why no set of lengths does, by the question at which the last ones were lost."""
-    tilt = math.degrees(design["turning"].tilt)
+    tilt = design["turning"].tilt
+    wanted = "the wanted move" if tilt is None else f"{math.degrees(tilt):.3g}° to each side"
     left = sieve.left
-    head = f"No crank and link was found for {tilt:.3g}° to each side"
+    head = f"No crank and link was found for {wanted}"
     if not left.get("lengths"):
         return f"{head} within the lengths you allow."
     if not left.get("box"):

@@ -74,6 +74,8 @@ def strain(cradle: RockingCradle, rod: LinearActuator) -> tuple[float, float] | 
     """
     loads = [case for case in cradle.load_cases() if case.family in ("full", "empty")]
     cycle = turn_cycle(cradle, rod, loads, levels=("middle",), count=POSITIONS)
+    if not cycle.motion.closes.any():
+        return None
     flattest = np.degrees(np.nanmin(link_to_arm(cycle.motion, cradle.path())))
     wanted = limit("link_to_arm").fine
     if cycle.jams.any() or wanted is None or flattest < wanted:
