@@ -1,15 +1,16 @@
-"""The README says what happens: its output is the real one, its commands are those that run."""
+"""What the pages show is what happens: their output is the real one, their commands run."""
 
 import re
 
 import pytest
 
-from tests.refresh_readme import BLOCK, README, ROOT, output_of
+from tests.refresh_readme import BLOCK, PAGES, README, ROOT, output_of
 
 TEXT = README.read_text(encoding="utf-8")
+BLOCKS = [m for page in PAGES for m in BLOCK.finditer(page.read_text(encoding="utf-8"))]
 
 
-@pytest.mark.parametrize("block", list(BLOCK.finditer(TEXT)), ids=lambda m: m["command"])
+@pytest.mark.parametrize("block", BLOCKS, ids=lambda m: m["command"])
 def test_the_output_shown_is_the_output_printed(block: re.Match[str]) -> None:
     shown = block["text"]
     assert shown.strip()
@@ -17,7 +18,7 @@ def test_the_output_shown_is_the_output_printed(block: re.Match[str]) -> None:
 
 
 def test_nothing_shown_is_wider_than_a_terminal() -> None:
-    for block in BLOCK.finditer(TEXT):
+    for block in BLOCKS:
         assert max(len(line) for line in block["text"].splitlines()) <= 80
 
 
@@ -46,5 +47,6 @@ def test_the_python_shown_runs(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def test_every_file_named_is_there() -> None:
-    for path in re.findall(r"examples/[\w.-]+\.(?:toml|csv|png)", TEXT):
-        assert (ROOT / path).is_file(), path
+    for page in PAGES:
+        for path in re.findall(r"examples/[\w.-]+\.(?:toml|csv|png|md)", page.read_text("utf-8")):
+            assert (ROOT / path).is_file(), path
