@@ -226,6 +226,8 @@ def test_bars_so_rough_that_eggs_jam_drag_them_along(mu: float) -> None:
     rough = replace(grid, floor_friction=exactly(np.inf))
     jams = pushed_straight(rough).jams[:, 1].any()
     assert jams == (mu * (1 + 0.001 / 0.02175) >= 1.0)
+    empty = next(c for c in rough.cases if c.egg_count == 0)
+    assert not pushed_straight(replace(rough, cases=(empty,))).jams.any()
 
 
 def test_a_leaning_floor_lets_the_eggs_run_and_takes_their_play() -> None:

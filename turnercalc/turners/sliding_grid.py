@@ -414,8 +414,11 @@ class SlidingGrid:
         stroke = self.progress(coordinate, way)
         eggs, sides = self.heavy(cells)
         one = self.egg_forces(stroke, way, sides, levels)
-        push = (eggs * one.push).sum(axis=0) * stroke.moves
-        lift = (eggs * one.lift).sum(axis=0) * stroke.moves
+        # Eggs that are not in cannot jam.
+        push, lift = (
+            np.where(eggs * stroke.moves > 0.0, eggs * force, 0.0).sum(axis=0)
+            for force in (one.push, one.lift)
+        )
         weight = self.grid_mass * STANDARD_GRAVITY
         held = self.load_torque(cells, coordinate, way) - weight * np.sin(self.lean)
         return GridResistance(
