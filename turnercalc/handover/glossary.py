@@ -450,4 +450,50 @@ WORDS = (
         ("cross stops", "stop spacing"),
         ("lane",),
     ),
+    Word(
+        "runner",
+        "The arc of board that a rocking cradle stands on. The nearer the arc's middle is to the "
+        "height of the eggs, the lighter the cradle turns; above it, it would fall over. It has to "
+        "be wide enough from end to end that the cradle still stands on it at its steepest.",
+        ("runners", "rocker", "rockers", "arc runner"),
+        ("contact", "grip", "crossed straps"),
+    ),
+    Word(
+        "contact",
+        "Where the level runners touch the floor, or on fixed rollers the lowest point of the "
+        "level arc. All places of a cradle and of what drives it are measured from there. Rolling, "
+        "the contact walks to the side that goes down.",
+        ("level contact", "contact point"),
+        ("runner",),
+    ),
+    Word(
+        "grip",
+        "The friction that keeps runners rolling instead of sliding. A drive that pushes flat "
+        "along the floor asks for much of it, one that pulls straight up and down for none.",
+        ("slip", "slipping", "sliding runners"),
+        ("runner", "crossed straps", "walking"),
+    ),
+    Word(
+        "walking",
+        "Pushed more to one side than to the other, a cradle creeps along its floor a little in "
+        "every turn. Mark where the runners stand when level, and look once a week.",
+        ("creep", "creeping", "runner creep"),
+        ("crossed straps", "grip"),
+    ),
+    Word(
+        "crossed straps",
+        "Two straps under each runner. Each is fixed to one end of the arc, lies along it down to "
+        "the contact, and goes on along the floor to a screw under the other end. They roll up and "
+        "off as the cradle rocks, and let it neither slide nor walk.",
+        ("straps", "strap", "crossed bands"),
+        ("grip", "walking"),
+    ),
+    Word(
+        "fixed rollers",
+        "Two rollers that stay where they are, with the arc of a cradle lying on them. It turns "
+        "about the arc's middle as a tray about a pivot, where nothing stands. It does not walk, "
+        "and needs an arc that still lies on both rollers at its steepest.",
+        ("arc on rollers", "virtual pivot"),
+        ("runner",),
+    ),
 )
