@@ -147,6 +147,8 @@ def test_a_motor_on_the_tray_shaft_needs_the_load_torque_and_friction() -> None:
     )
     assert found.demand is not None
     assert found.demand.both_directions_needed
+    (as_built,) = [one for one in found.findings if one.id == "as_built"]
+    assert "where its switches stand" in as_built.text
 
 
 def test_several_trays_on_one_shaft_are_refused_without_arms() -> None:

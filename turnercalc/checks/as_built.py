@@ -15,6 +15,7 @@ from turnercalc.tables import limit
 
 ID = "as_built"
 TITLE = "As built"
+SAME = math.radians(0.001)
 
 
 def judge(evidence: Evidence) -> Iterator[Finding]:
@@ -33,6 +34,11 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
         f"{between(degrees(built.least, 0), degrees(built.most, 0))} to each side with "
         f"{millimetres(built.marking)} marking errors and {millimetres(built.play, 1)} pin play."
     )
+    if built.play == 0.0 and built.most - built.least < SAME:
+        text = (
+            f"{degrees(built.least, 0)} to each side: its ends are where its switches stand, and "
+            "no length moves them."
+        )
     yield judged(
         ID,
         TITLE,
