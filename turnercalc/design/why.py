@@ -34,7 +34,7 @@ WHY: Mapping[str, str] = {
     "cradle.row_spacing": _HOW_MANY,
     "pin.across": _LENGTHS,
     "pin.height": _LENGTHS,
-    "rollers.spacing": "It decides what each roller bears, and how long the arc has to be.",
+    "rollers.spacing": "How far apart they stand decides what each of them bears.",
     "bars.count": _HOW_MANY,
     "bars.eggs_per_lane": _HOW_MANY,
     "bars.pitch": "Bar pitch and diameter decide how deep an egg lies and how hard it rolls.",
