@@ -38,7 +38,7 @@ def test_every_promised_number_comes_true_from_the_written_file() -> None:
         again = size(read_design(write_design(one.design)))
         assert again.cycle is not None
         middle = again.cycle.levels.index("middle")
-        peak = hardest(again.cycle, middle, again.better_direction).torque
+        peak = hardest(again.cycle, middle, again.told_direction).torque
         angle = next(f.value for f in again.findings if f.id == "link_to_arm")
         assert peak == pytest.approx(one.promise.peak, rel=1e-9)
         assert (again.ends.low, again.ends.high) == pytest.approx(

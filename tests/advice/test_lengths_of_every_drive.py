@@ -47,7 +47,7 @@ def test_every_promised_number_comes_true_from_the_written_file(name: str) -> No
         again = size(read_design(write_design(one.design)))
         assert again.cycle is not None
         middle = again.cycle.levels.index("middle")
-        peak = hardest(again.cycle, middle, again.better_direction).torque
+        peak = hardest(again.cycle, middle, again.told_direction).torque
         assert peak == pytest.approx(one.promise.peak, rel=1e-6)
         assert again.ends.low == pytest.approx(one.promise.low, abs=1e-6)
         assert again.ends.high == pytest.approx(one.promise.high, abs=1e-6)
@@ -105,7 +105,7 @@ def test_bars_and_drums_get_sizes_that_work(name: str, fields: tuple[str, ...]) 
         again = size(read_design(write_design(one.design)))
         assert again.cycle is not None
         middle = again.cycle.levels.index("middle")
-        peak = hardest(again.cycle, middle, again.better_direction).torque
+        peak = hardest(again.cycle, middle, again.told_direction).torque
         assert peak == pytest.approx(one.promise.peak, rel=1e-6)
         blocking = {"neighbours_touch", "drop_through", "nest", "eggs_apart", "room"}
         no = {f.id for f in again.findings if f.answer is Answer.NO}

@@ -19,7 +19,7 @@ from turnercalc.design import Design, read_design
 from turnercalc.errors import TurnercalcError, UnitError, UnknownNameError
 from turnercalc.loads import peaks
 from turnercalc.motors import read_motors
-from turnercalc.swing import lengths, sensitivities
+from turnercalc.swing import ends_with, lengths, sensitivities
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 MARKED = ("arm.length", "crank.radius", "link.length", "crank.across", "crank.height")
@@ -245,3 +245,29 @@ def test_regression_gives_the_shares_of_a_linear_sum() -> None:
     for block in np.array_split(x, 11):
         regression.add(block, 7.0 + block @ [1.0, 1.0, 4.0])
     np.testing.assert_allclose(regression.shares(), [1 / 9, 4 / 9, 4 / 9], atol=0.01)
+
+
+@pytest.mark.parametrize("name", ["apple-crate-cradle", "seed-tray-grid", "potting-shed-rack"])
+def test_what_takes_no_arrays_is_built_one_by_one(name: str) -> None:
+    """A cradle that rolls, a grid that slides, a rod: the ends of every build are its own."""
+    design = read_design(EXAMPLES / f"{name}.toml")
+    built = build(design)
+    meant = lengths(built.turner, built.drive)
+    rng = np.random.default_rng(4)
+    drawn = {path: value + 5e-4 * rng.standard_normal(3) for path, value in meant.items()}
+    many = ends_with_play(built, drawn, [])
+    for at in range(3):
+        changes = {path: float(values[at]) - meant[path] for path, values in drawn.items()}
+        one = ends_with(built.turner, built.drive, changes)
+        assert many.low[at] == pytest.approx(one.low, abs=1e-9)
+        assert many.high[at] == pytest.approx(one.high, abs=1e-9)
+    found = judge_build(design, count=40)
+    assert found.count == 40
+    assert found.low.least <= found.low.nominal <= found.low.most
+    assert found.peak.deviation > 0.0
+
+
+def test_shares_are_told_apart_with_few_builds_too() -> None:
+    found = judge_build(larder(), count=400)
+    assert sum(found.peak.shares.values()) < 1.6
+    assert max(found.low.shares, key=lambda path: found.low.shares[path]) in MARKED

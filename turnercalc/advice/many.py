@@ -7,7 +7,7 @@ done in blocks, so that memory does not grow with the number of designs.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any, NamedTuple
 
@@ -18,6 +18,7 @@ from turnercalc.cycle import frictionless, turn_cycle
 from turnercalc.drives.base import Drive
 from turnercalc.drives.crank_link import CrankLink
 from turnercalc.paths import CirclePath
+from turnercalc.swing import lengths as lengths_of
 from turnercalc.turners.base import LoadCase, Turner
 
 Array = NDArray[np.float64]
@@ -38,6 +39,26 @@ DOUBTFUL = 0.25
 def on_design_axis(values: ArrayLike) -> Array:
     """Return values of many designs, shape (design, 1, 1, 1, 1)."""
     return np.asarray(values, float).reshape(-1, 1, 1, 1, 1)
+
+
+def takes_arrays(turner: Turner, drive: Drive, paths: Iterable[str]) -> bool:
+    """Tell whether arrays of these lengths go through turner and drive at once.
+
+    A pin on a circle, a drive that goes round and round, and a load torque that takes a design
+    axis: not every turner's does, and one that does not is looked at design by design.
+    """
+    now = {path: length for path, length in lengths_of(turner, drive).items() if path in set(paths)}
+    round_and_round = turner.rests_on_pin and not drive.both_ways and not turner.endless
+    if not now or not round_and_round or not isinstance(turner.path(), CirclePath):
+        return False
+    two = with_lengths(turner, drive, {path: np.full(2, value) for path, value in now.items()})
+    cells = np.stack([case.cells for case in turner.load_cases()[:2]]).astype(float)
+    try:
+        with np.errstate(all="ignore"):
+            look(*two, cells, drive.positions(turner.travel, 8))
+    except (ValueError, IndexError):
+        return False
+    return True
 
 
 def blocks(count: int, size: int) -> Iterator[slice]:

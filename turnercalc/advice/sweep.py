@@ -23,6 +23,7 @@ from turnercalc.advice.many import (
     fast_fields,
     hardest_loads,
     look,
+    takes_arrays,
     with_lengths,
 )
 from turnercalc.advice.rows import html_table
@@ -198,9 +199,8 @@ def sweep(
     for path in columns:
         design.value(path)
     built = build(design)
-    fast = fast_fields(built.turner, built.drive)
-    arrays = set(columns) <= fast and not built.drive.both_ways and not built.turner.endless
-    if full or not arrays or not built.turner.rests_on_pin or not takes_arrays(built, columns):
+    fast = set(columns) <= fast_fields(built.turner, built.drive)
+    if full or not fast or not takes_arrays(built.turner, built.drive, columns):
         found = _one_by_one(design, columns, loads, friction, motor_file, full, progress)
     else:
         found = _in_blocks(built, columns, loads, friction, cores, progress)
@@ -231,20 +231,6 @@ def lay_out(
         path: values[at.ravel()] for (path, values), at in zip(given.items(), mesh, strict=True)
     }
     return columns, sizes
-
-
-def takes_arrays(built: Built, columns: Mapping[str, Any]) -> bool:
-    """Tell whether the turner's load torque takes a design axis; not every turner's does."""
-    turner, drive = with_lengths(
-        built.turner, built.drive, {path: np.asarray(v[:2], float) for path, v in columns.items()}
-    )
-    cells = np.stack([case.cells for case in turner.load_cases()[:2]]).astype(float)
-    try:
-        with np.errstate(all="ignore"):
-            look(turner, drive, cells, drive.positions(turner.travel, 8))
-    except (ValueError, IndexError):
-        return False
-    return isinstance(turner.path(), CirclePath)
 
 
 # -- in blocks -----------------------------------------------------------------------------------

@@ -24,9 +24,7 @@ from turnercalc.cli.saying import hand_over, style_of
 @click.option(
     "--builds",
     type=click.IntRange(100, 10_000_000),
-    default=20_000,
-    show_default=True,
-    help="How many builds are drawn.",
+    help="How many builds are drawn; as many as take some seconds where you do not say.",
 )
 @click.option("--seed", type=int, default=1, show_default=True, help="Same seed, same answer.")
 @click.option(
@@ -44,7 +42,7 @@ from turnercalc.cli.saying import hand_over, style_of
 def command(
     design: str,
     motor_file: str | None,
-    builds: int,
+    builds: int | None,
     seed: int,
     half_known: tuple[str, ...],
     marking: str | None,
@@ -71,13 +69,13 @@ def command(
     known = dict(read_half_known(found, text) for text in half_known)
     mark = None if marking is None else parse(marking, "length")
     with click.progressbar(
-        length=builds, label="Building", file=sys.stderr, hidden=not sys.stderr.isatty()
+        length=builds or 1, label="Building", file=sys.stderr, hidden=not sys.stderr.isatty()
     ) as bar:
         done = 0
 
         def progress(so_far: int, total: int) -> None:
             nonlocal done
-            del total
+            bar.length = total
             bar.update(so_far - done)
             done = so_far
 

@@ -52,11 +52,12 @@ def _suggestion(number: int, one: Suggestion, style: Style) -> list[str]:
     lines += wrap(style.words(costs[:1].upper() + costs[1:]), LABEL)
     promise = one.promise
     ends = ends_text(one)
-    way = DIRECTION_WORDS[one.sizing.better_direction]
+    both = one.sizing.drive.both_ways
+    way = "" if both else f"; easier {DIRECTION_WORDS[one.sizing.better_direction]}"
     hand = ""
     if math.isfinite(promise.in_hand) and promise.in_hand > 0.0:
         hand = f"; {1e3 * promise.in_hand:.0f} mm in hand"
-    lines += wrap(style.words(f"{ends}; easier {way}{hand}."), LABEL)
+    lines += wrap(style.words(f"{ends}{way}{hand}."), LABEL)
     lines += [f'{" " * LABEL}--set {path}="{text}"' for path, text in one.settings.items()]
     return lines
 

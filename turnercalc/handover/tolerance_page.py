@@ -32,11 +32,10 @@ def page(judged: Judged, style: Style) -> str:
     words = wording_of(judged.sizing.turner)
     ends = (words.high, words.low)
     lines += ["", section("HOW IT COMES OUT", "95 of 100 builds")]
-    sign = -1.0 if swings else 1.0
     rows = [
         ("", "meant", "from", "to", "least", "most"),
         row(ends[0], judged.high, per, 1.0, unit),
-        row(ends[1], judged.low, per, sign, unit),
+        row(ends[1], judged.low, per, -1.0, unit),
         row(f"hardest turn, {torque}", judged.peak, 1.0, 1.0, "", digits=3),
     ]
     lines += [style.letters(line) for line in table(rows)]

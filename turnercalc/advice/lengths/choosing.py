@@ -86,7 +86,7 @@ def promise_of(sizing: Sizing) -> Promise:
     return Promise(
         low=sizing.ends.low,
         high=sizing.ends.high,
-        peak=hardest(sizing.cycle, middle, sizing.better_direction).torque,
+        peak=hardest(sizing.cycle, middle, sizing.told_direction).torque,
         link_to_arm=None if angle is None else math.radians(angle),
         in_hand=-sizing.closing.missing,
     )

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from turnercalc.advice.many import ManyEnds, ends_in_blocks
+from turnercalc.advice.many import ManyEnds, ends_in_blocks, free_peaks, takes_arrays
 from turnercalc.building import Built
 from turnercalc.cycle import frictionless, turn_cycle
 from turnercalc.drives.base import Drive
+from turnercalc.swing import ends
 from turnercalc.swing import lengths as deciding_lengths
 from turnercalc.turners.base import LoadCase, Turner
 
@@ -19,26 +21,81 @@ Array = NDArray[np.float64]
 
 #: Loose eggs change sides at one tilt: coarser than two degrees of crank, the peak there is missed.
 POSITIONS = 180
+#: The same for a build that is looked at by itself; its ends are polished.
+ENDS = 72
 
 
 def ends_with_play(
-    built: Built, lengths: Mapping[str, Array], taken: Sequence[tuple[Array, Array]]
+    built: Built, lengths: Mapping[str, Array], taken: Sequence[tuple[Array, Array]], count: int = 0
 ) -> ManyEnds:
-    """Return the ends of builds whose play lies otherwise at either end."""
+    """Return the ends of builds whose play lies otherwise at either end.
+
+    Parameters
+    ----------
+    built : Built
+        As it is put together.
+    lengths : mapping
+        Field path -> length in every build [m].
+    taken : sequence of (at low, at high)
+        What the play adds to the length it is like, at either end; at most one.
+    count : int
+        Builds, where no length says how many.
+    """
     deciding = deciding_lengths(built.turner, built.drive)
     own = {path: values for path, values in lengths.items() if path in deciding}
     if not taken:
-        return ends_in_blocks(built.turner, built.drive, own, anew=False)
+        return ends_of_builds(built, own, count)
     like = built.drive.play_like
     base = own.get(like, np.full(taken[0][0].shape, deciding[like]))
-    at_low = ends_in_blocks(
-        built.turner, built.drive, {**own, like: base + taken[0][0]}, anew=False
-    )
-    at_high = ends_in_blocks(
-        built.turner, built.drive, {**own, like: base + taken[0][1]}, anew=False
-    )
+    at_low = ends_of_builds(built, {**own, like: base + taken[0][0]}, count)
+    at_high = ends_of_builds(built, {**own, like: base + taken[0][1]}, count)
     closes = at_low.closes & at_high.closes
     return ManyEnds(np.where(closes, at_low.low, np.nan), np.where(closes, at_high.high, np.nan))
+
+
+def ends_of_builds(built: Built, lengths: Mapping[str, Array], count: int) -> ManyEnds:
+    """Return the ends of builds, all at once where turner and drive take arrays."""
+    if takes_arrays(built.turner, built.drive, lengths):
+        return ends_in_blocks(built.turner, built.drive, lengths, anew=False)
+    found = [ends(*one, count=ENDS) for one in each_build(built, lengths, count)]
+    return ManyEnds(np.array([one.low for one in found]), np.array([one.high for one in found]))
+
+
+def each_build(
+    built: Built, lengths: Mapping[str, Array], count: int
+) -> Iterator[tuple[Turner, Drive]]:
+    """Yield turner and drive of every build by itself."""
+    builds = len(next(iter(lengths.values()))) if lengths else count
+    for at in range(builds):
+        pair: list[Any] = []
+        for owner in (built.turner, built.drive):
+            new = {
+                name: float(lengths[path][at])
+                for name, path in owner.dimensions.items()
+                if path in lengths
+            }
+            pair.append(replace(owner, **new) if new else owner)  # type: ignore[type-var]
+        yield pair[0], pair[1]
+
+
+def peaks_of_builds(
+    built: Built, lengths: Mapping[str, Array], loads: Sequence[LoadCase], count: int
+) -> Array:
+    """Return the peaks at middle friction, shape (build, load, direction) [N·m or N].
+
+    All at once: the peak without friction of every build, and what friction adds with nominal
+    lengths. One by one: the whole cycle of every build. Infinite where friction jams it.
+    """
+    turner, drive = built.turner, built.drive
+    if takes_arrays(turner, drive, lengths):
+        free = free_peaks(turner, drive, lengths, loads, POSITIONS, anew=False)
+        return free + friction_adds(turner, drive, loads)
+    found = []
+    for one in each_build(built, lengths, count):
+        with np.errstate(invalid="ignore", divide="ignore"):
+            cycle = turn_cycle(*one, loads, levels=("middle",), count=ENDS)
+        found.append(np.broadcast_to(cycle.shaft_torque.max(axis=-1), (len(loads), 1, 2))[:, 0])
+    return np.where(np.isnan(found), np.inf, found)
 
 
 def with_own_eggs(case: LoadCase, deviation: float, rng: np.random.Generator) -> LoadCase:

@@ -16,12 +16,11 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from turnercalc.advice.many import ManyEnds, free_peaks
+from turnercalc.advice.many import ManyEnds, takes_arrays
 from turnercalc.advice.tolerance.builds import (
-    POSITIONS,
     bare_peaks,
     ends_with_play,
-    friction_adds,
+    peaks_of_builds,
     with_own_eggs,
 )
 from turnercalc.advice.tolerance.errors import EGGS, Source, sources
@@ -41,8 +40,12 @@ from turnercalc.turners.base import LoadCase
 Array = NDArray[np.float64]
 Progress = Callable[[int, int], None]
 
+#: Builds where nobody says how many, all at once and one by one.
+USUAL, SLOW = 20_000, 600
 BLOCKS = 400
 FEWEST_IN_BLOCK = 50
+#: So that masses and friction can be told apart by what they do.
+FEWEST_BLOCKS = 100
 #: Loads whose peak comes within this of the hardest are looked at in every build.
 NEAR_HARDEST = 0.9
 MOST_LOADS = 3
@@ -53,7 +56,7 @@ def judge_build(
     design: Design,
     motor_file: MotorFile | None = None,
     *,
-    count: int = 20000,
+    count: int | None = None,
     seed: int = 1,
     half_known: Mapping[str, tuple[float, float]] | None = None,
     marking: float | None = None,
@@ -67,8 +70,9 @@ def judge_build(
         As meant. It has to go through.
     motor_file : MotorFile, optional
         For the motor it names, or the best.
-    count : int
-        Builds.
+    count : int, optional
+        Builds; as many as take some seconds by default: `USUAL`, or `SLOW` where turner and drive
+        have to be looked at build by build.
     seed : int
         The same seed gives the same answer.
     half_known : mapping, optional
@@ -95,7 +99,9 @@ def judge_build(
         )
     built = build(design)
     drawn = sources(design, built, known, marking)
-    run = _Run(design, sizing, built, drawn, count, seed)
+    quick = takes_arrays(built.turner, built.drive, deciding_lengths(built.turner, built.drive))
+    count = count or (USUAL if quick else SLOW)
+    run = _Run(design, sizing, built, drawn, count, seed, quick=quick)
     if not run.names["length"]:
         raise TurnercalcError(
             "Nothing that is marked out decides where it stops: it turns as far as its switches "
@@ -142,11 +148,15 @@ class _Run:
         drawn: tuple[Source, ...],
         count: int,
         seed: int,
+        *,
+        quick: bool,
     ) -> None:
         assert sizing.cycle is not None
         self.design, self.sizing, self.built, self.sources = design, sizing, built, drawn
-        self.count, self.seed = count, seed
-        self.blocks = max(1, min(BLOCKS, count // FEWEST_IN_BLOCK))
+        self.count, self.seed, self.quick = count, seed, quick
+        # Looked at one by one, every build has masses and friction of its own.
+        self.blocks = min(max(count // FEWEST_IN_BLOCK, FEWEST_BLOCKS), BLOCKS) if quick else count
+        self.blocks = min(self.blocks, count)
         self.size = math.ceil(count / self.blocks)
         self.blocks = math.ceil(count / self.size)
         self.deciding = frozenset(deciding_lengths(built.turner, built.drive))
@@ -183,7 +193,7 @@ class _Run:
             s.field: (s.draw(rng.random(builds)), s.draw(rng.random(builds)))
             for s in self.names["play"]
         }
-        ends = ends_with_play(built, lengths, list(taken.values()))
+        ends = ends_with_play(built, lengths, list(taken.values()), builds)
         errors = np.stack(
             [self.standardised(s, lengths, taken, other, builds) for s in self.sources], axis=1
         )
@@ -196,7 +206,7 @@ class _Run:
         inside = closes & self.within_limits(ends)
         self.inside += int(inside.sum())
         loads = self.block_loads(rng)
-        peak = self.block_peaks(built, lengths, loads)
+        peak = self.block_peaks(built, lengths, loads, builds)
         self.mark_eggs(errors, built, loads)
         fit = closes & np.isfinite(peak)
         self.tally["peak"].add(peak[fit])
@@ -279,13 +289,12 @@ class _Run:
             errors[:, at] = with_them - without
 
     def block_peaks(
-        self, built: Built, lengths: Mapping[str, Array], loads: Sequence[LoadCase]
+        self, built: Built, lengths: Mapping[str, Array], loads: Sequence[LoadCase], builds: int
     ) -> Array:
         """Return the hardest planned shaft torque of every build of a block."""
         own = {path: values for path, values in lengths.items() if path in self.deciding}
-        free = free_peaks(built.turner, built.drive, own, loads, POSITIONS, anew=False)
-        extra = friction_adds(built.turner, built.drive, loads)
-        return np.asarray((free + extra)[:, :, list(self.way)].max(axis=(1, 2)))
+        found = peaks_of_builds(built, own, loads, builds)
+        return np.asarray(found[:, :, list(self.way)].max(axis=(1, 2)))
 
     def times_enough(self, built: Built, peak: Array) -> Array:
         """Return how many times enough the motor is in every build."""
@@ -356,7 +365,7 @@ class _Run:
 
         Halved and halved again with the same draws; half-known lengths shrink alike. Play stays.
         """
-        count = min(self.count, 2000)
+        count = min(self.count, 2000 if self.quick else 100)
         rng = np.random.default_rng([self.seed, 2])
         drawn = {s.field: rng.random(count) for s in self.names["length"]}
         taken = [(s.draw(rng.random(count)), s.draw(rng.random(count))) for s in self.names["play"]]
@@ -365,7 +374,9 @@ class _Run:
 
         def share(scale: float) -> float:
             lengths = {s.field: s.scaled(scale).draw(drawn[s.field]) for s in self.names["length"]}
-            return float(self.within_limits(ends_with_play(self.built, lengths, taken)).mean())
+            return float(
+                self.within_limits(ends_with_play(self.built, lengths, taken, count)).mean()
+            )
 
         if not unit or share(1e-6) < wanted:
             return 0.0
