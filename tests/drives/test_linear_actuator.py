@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from scipy.optimize import root
 
 from tests.drives.toys import Weights, rolling, sliding, swinging
 from turnercalc.cycle import turn_cycle
@@ -259,3 +260,48 @@ def test_a_whole_stroke_rod_is_bolted_on_near_level() -> None:
     drive = LinearActuator(0.163, 0.083, 0.0, -0.20).assemble(turner.path())
     assert drive.branch == 1.0
     assert abs(ends(turner, drive).total - np.pi / 2) < 0.01
+
+
+def balanced_push(
+    pin: complex, rod: complex, weight: complex, circle: float, spin: float, against: float
+) -> float:
+    """Force along the rod that leaves no moment on part and rod, found by a root finder [N].
+
+    `spin` is the rod's rotation, `against` the rod's against the part; only signs count.
+    """
+
+    def left_over(force: np.ndarray) -> list[float]:
+        on_part = complex(*force)
+        on_tip = circle * abs(on_part) * np.sign(against)  # of the rod on the part
+        on_foot = -circle * abs(on_part) * np.sign(spin)  # of the frame on the rod
+        part = (np.conj(pin) * on_part).imag + on_tip - weight.real
+        return [part, -(np.conj(rod) * on_part).imag - on_tip + on_foot]
+
+    found = root(left_over, [0.0, 10.0], tol=1e-13)
+    assert found.success
+    return float((complex(*found.x) * np.conj(rod)).real / abs(rod))
+
+
+@pytest.mark.parametrize("way", [1.0, -1.0])
+def test_push_with_friction_is_that_of_a_balance_body_by_body(way: float) -> None:
+    """Rod and part cut free, friction moments in both eyes, no virtual work.
+
+    The rod is free of weight, so that what its motor pushes is the force along it. On the part
+    act its weight, the pin's force and the pin's friction; its own pivot is free of friction.
+    """
+    mu, radius = 0.30, 0.005
+    turner, drive = known(pin_diameter=2 * radius, friction=JointFriction(mu, mu, mu, mu))
+    cycle = turn_cycle(turner, drive, turner.load_cases(), levels=("middle",), count=25)
+    circle = radius * np.sin(np.arctan(mu))
+    motion = cycle.motion
+    assert motion.bar_rate is not None
+    for at in range(0, 25, 4):
+        q = float(motion.coordinate[at])
+        pin = 0.06 * np.exp(1j * q)
+        rod = pin + 0.20j
+        assert abs(rod) == pytest.approx(0.15 + motion.position[at], abs=1e-12)
+        weight = 2.0 * 9.80665 * (0.012 + 0.03j) * np.exp(1j * q)
+        spin = way * float(motion.bar_rate[at])
+        push = balanced_push(pin, rod, weight, circle, spin, spin - way * float(motion.rate[at]))
+        ours = way * cycle.shaft_torque[0, 0, 0 if way > 0 else 1, at]
+        assert push == pytest.approx(ours, rel=2e-3, abs=1e-6)
