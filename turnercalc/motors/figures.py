@@ -100,7 +100,12 @@ def _as_written(figures: list[Figure], text: str, tidied: str) -> list[Figure]:
     written = tidy(text, keep_case=True)
     if len(written) != len(tidied) or written == tidied:
         return figures
-    return [replace(figure, text=written[figure.start : figure.end]) for figure in figures]
+    return [
+        figure
+        if figure.text == (said := written[figure.start : figure.end])
+        else replace(figure, text=said)
+        for figure in figures
+    ]
 
 
 _TAKES_LABELS = frozenset({"torque", "rotation", "current", "force", "speed", ""})
