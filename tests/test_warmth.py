@@ -84,6 +84,16 @@ def test_a_motor_outside_does_not_warm_the_box():
     assert warmth.warmest_room == pytest.approx(37.6 - 3.0 / 2.0)
 
 
+def test_a_motor_that_is_still_to_buy_has_no_heat_yet():
+    given = {"motor.stands": "inside the box", **dict(WALL)}
+    found = size(read_design(EXAMPLES / "larder-rack.toml", given))
+    assert found.warmth.motor_average is None
+    assert found.warmth.warmest_room is None
+    warm_room = next(f for f in found.findings if f.id == "warm_room")
+    assert warm_room.answer is Answer.UNKNOWN
+    assert not warm_room.caps_verdict
+
+
 def test_unlisted_power_stays_unknown():
     text = MOTORS.replace("14 W", "").replace("warm", "bare")
     design = read_design(

@@ -84,7 +84,7 @@ def warmth(design: Design, egg_mass: float, demand: Demand, chosen: MotorResult 
     demand : Demand
         For where the motor stands.
     chosen : MotorResult or None
-        Without a motor only fan and eggs count.
+        Without one the heat of a motor inside is not known.
     """
     box = design["box"]
     area = box.wall_area if box.wall_area is not None else inside_area(box)
@@ -131,8 +131,10 @@ def _of_motor(
     demand: Demand, chosen: MotorResult | None
 ) -> tuple[float | None, float | None, float | None, float | None]:
     """Return average, standing, running and warmest heat inside the box [W]."""
-    if chosen is None or not demand.inside:
+    if not demand.inside:
         return 0.0, 0.0, 0.0, 0.0
+    if chosen is None:
+        return None, None, None, None
     return (
         chosen.average_heat_in_box,
         chosen.electric.standing_power if chosen.electric is not None else None,
