@@ -38,7 +38,6 @@ TROUBLES: dict[str, tuple[str, Settings]] = {
     "uneven ends": (CRATE, (("link.length", "440 mm"),)),
     "a link too short": (CRATE, (("link.length", "350 mm"),)),
     "a weak motor": (CRATE, (("motor.have", "worm 12"),)),
-    "a shaft too near": (CRATE, (("crank.height", "420 mm above contact"),)),
     "runners too narrow": (CRATE, (("cradle.runner_width", "215 mm"),)),
     "an arc too narrow": (CHEST, (("cradle.runner_width", "290 mm"),)),
     "an arc in any order": (
