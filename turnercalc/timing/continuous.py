@@ -8,6 +8,7 @@ import numpy as np
 
 from turnercalc.drives.base import Motion
 from turnercalc.mechanics.motion import share_of_time_beyond
+from turnercalc.tables import limit
 
 DAY = 86400.0  # s
 
@@ -26,6 +27,8 @@ class Continuous:
         Share of the day nearer to level, and further from it, than the two distances.
     near_level, beyond : float
         Those distances [rad or m].
+    near_level_most : float or None
+        The most of the day that is fine near level, by the limits table [ratio].
     """
 
     shaft_speed: float
@@ -34,6 +37,7 @@ class Continuous:
     share_beyond: float
     near_level: float
     beyond: float
+    near_level_most: float | None = None
 
 
 def continuous(
@@ -72,4 +76,5 @@ def continuous(
         share_beyond=float(share_of_time_beyond(away, turn, beyond)),
         near_level=near_level,
         beyond=beyond,
+        near_level_most=limit("share_of_day_near_level").fine,
     )

@@ -61,6 +61,11 @@ def running_record(sizing: Sizing, gaps: Gaps) -> dict[str, Any] | None:
             ),
             f"near_level_{own_unit}": rounded(slow.near_level, per_own),
             "share_of_day_near_level": rounded(slow.share_near_level),
+            "share_of_day_near_level_most": gaps.number(
+                "running all_day_long share_of_day_near_level_most",
+                slow.near_level_most,
+                "the limits table sets none",
+            ),
             f"beyond_{own_unit}": rounded(slow.beyond, per_own),
             "share_of_day_beyond": rounded(slow.share_beyond),
         }

@@ -144,11 +144,13 @@ def _all_day_words(sizing: Sizing, slow: Continuous) -> str:
     rounds = slow.shaft_speed * 3600.0 / (2.0 * math.pi)
     near = amount(sizing.turner, slow.near_level, 0)
     ratio = "" if slow.gear_ratio is None else f", {slow.gear_ratio:.0f} to 1 behind your motor"
+    at_most = slow.near_level_most
+    most = "" if at_most is None else f"; {at_most:.0%} is the most that is fine"
     shaft, middle = drive_words(sizing.drive).shaft, wording_of(sizing.turner).middle
     return (
         f"{shaft[0].upper()}{shaft[1:]} would go round {rounds:.3g} times an hour{ratio}, "
         f"and be within {near} of {middle} for {slow.share_near_level:.0%} of the day instead of "
-        "resting at its ends."
+        f"resting at its ends{most}."
     )
 
 
