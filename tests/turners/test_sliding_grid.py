@@ -407,3 +407,41 @@ def test_only_the_sign_of_the_motion_counts(grid: SlidingGrid, pace: float) -> N
             for size in (1.0, pace)
         ]
         assert losses[0] == pytest.approx(losses[1], nan_ok=True)
+
+
+def test_heavy_sides_are_hardest_half_way_of_the_eggs_not_of_the_grid() -> None:
+    grid = six_cells()
+    cells = np.zeros((1, 6, 4))
+    cells[0, :, 0] = 5  # heavy sides to the left: they hinder a slide to the right
+    track = np.linspace(*grid.travel, 20_001)
+    lift = 30 * 0.0583 * GRAVITY * 0.001 / 0.02175
+    for way, at in ((1.0, 0.5 * grid.play), (-1.0, -0.5 * grid.play)):
+        force = grid.load_torque(cells, track, way * np.ones(track.size))[0, 0, 0]
+        assert force.max() == pytest.approx(lift, rel=1e-6)
+        assert track[force.argmax()] == pytest.approx(at, abs=1e-4)
+
+
+def test_more_lopsided_eggs_than_usual_count_at_high_friction() -> None:
+    smooth = six_cells(
+        bar_friction=EXACTLY_NONE, rolling_arm=EXACTLY_NONE, guide_friction=FRICTIONLESS
+    )
+    peaks = pushed_straight(smooth).shaft_torque[0].max(axis=(1, 2))
+    # middle of mass 1 mm off the axis usually, 1.5 mm at the worst
+    per_mm = 30 * 0.0583 * GRAVITY / 21.75
+    assert peaks == pytest.approx([per_mm, per_mm, 1.5 * per_mm], rel=1e-5)
+
+
+def test_what_a_drive_puts_on_the_pin_square_to_the_floor_is_felt_in_the_guides() -> None:
+    empty = next(c for c in grid_load_cases(6, 5) if c.egg_count == 0)
+    grid = six_cells(lean=0.1, cases=(empty,))
+    cells = grid.cases[0].cells[None].astype(float)
+    felt = grid.resistance(cells, np.linspace(*grid.travel, 3), np.ones(3), ("middle",))
+    guides = [
+        float(felt.bearing_forces(x, y)["guides"].flat[0])
+        for x, y in ((0.0, 0.0), (1.0, 0.0), (0.0, 1.0))
+    ]
+    weight = 0.65 * GRAVITY
+    assert guides[0] == pytest.approx(weight * np.cos(0.1))
+    # a level push to the right presses a floor that rises to the right, a lift relieves it
+    assert guides[1] - guides[0] == pytest.approx(np.sin(0.1))
+    assert guides[2] - guides[0] == pytest.approx(-np.cos(0.1))
