@@ -7,7 +7,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from turnercalc.advice.lengths import Lengths, find_lengths
+from turnercalc.advice.lengths import Lengths, Wish, find_lengths
 from turnercalc.advice.lengths.actuator import circles_meet
 from turnercalc.advice.lengths.choosing import LENGTHS_DECIDE
 from turnercalc.cli import main
@@ -124,3 +124,44 @@ def test_bars_that_cannot_stand_in_the_box() -> None:
     answer = find_lengths(design("bars").replace({"box.width": "285 mm", "bars.pitch": "50 mm"}))
     assert not answer.suggestions
     assert "285 mm wide" in answer.why_none
+
+
+DRUM_ON_A_CRANK = """
+[arm]
+length = "70 mm"
+points = "right"
+
+[crank]
+radius = "45 mm"
+runs   = "round and round"
+across = "60 mm right of axle"
+height = "150 mm below axle"
+
+[link]
+length       = "160 mm"
+weight       = "80 g"
+pin_diameter = "6 mm"
+bearing      = "steel in nylon"
+"""
+
+
+def test_a_drum_on_a_crank_gets_lengths_beside_it() -> None:
+    text = (EXAMPLES / "tool-chest-drum.toml").read_text() + DRUM_ON_A_CRANK
+    text = "\n".join(
+        'drive = "crank and link"' if line.startswith("drive ") else line
+        for line in text.splitlines()
+    )
+    drum = read_design(text, {"turning.swing": "45 deg each side"})
+    under = find_lengths(drum)
+    assert "--beside" in under.why_none
+    beside = find_lengths(drum, Wish(beside=True))
+    assert beside.suggestions, beside.why_none
+    for one in beside.suggestions:
+        assert abs(one.promise.high - math.pi / 4) < math.radians(1.5)
+
+
+def test_a_slot_in_a_box_too_small_has_a_sentence_without_a_tilt_too() -> None:
+    for name in ("seed-tray-grid", "tool-cupboard-rack"):
+        answer = find_lengths(design(name), Wish(within={"crank.radius": (0.5, 0.6)}))
+        assert not answer.suggestions
+        assert answer.why_none.endswith(".")

@@ -29,6 +29,7 @@ from turnercalc.advice.many import (
     hardest_loads,
     least_link_angle,
     peaks_with_friction,
+    takes_arrays,
 )
 from turnercalc.building import build
 from turnercalc.design import Design
@@ -121,7 +122,7 @@ def find(design: Design, wish: Wish) -> Lengths:
     if too_big:
         return Lengths((), too_big)
     sieve = Sieve()
-    if not isinstance(built.turner.path(), CirclePath):
+    if not takes_arrays(built.turner, built.drive, built.drive.dimensions.values()):
         return one_by_one(design, built.turner, wish, sieve)
     found = [
         sets
@@ -135,7 +136,7 @@ def find(design: Design, wish: Wish) -> Lengths:
 
 
 def one_by_one(design: Design, turner: Turner, wish: Wish, sieve: Sieve) -> Lengths:
-    """Return sets for a pin that goes along a line or rolls, each tried by itself.
+    """Return sets where turner and drive take no arrays, each tried by itself.
 
     Places of the shaft are thinned out evenly, from the nearest to the farthest.
     """
@@ -409,18 +410,25 @@ def why_none(design: Design, sieve: Sieve) -> str:
             "Let it stand beside them (--beside), or leave more room under the lowest."
         )
     if not left.get("margin"):
-        return f"{head} that goes round with 5 mm in hand."
+        beside = left["trays"] < left["box"]
+        more = " Beside the moving parts (--beside) there are more places for it." if beside else ""
+        return f"{head} that goes round with 5 mm in hand.{more}"
     if not left.get("ends"):
         return (
             f"{head}: wherever shaft and crank have room, the linkage does not swing between the "
             "wanted ends in lengths that can be marked."
         )
     if not left.get("angle"):
-        wanted = limit("link_to_arm").no or 0.0
-        return (
+        least = limit("link_to_arm").no or 0.0
+        text = (
             f"{head}: link and arm come as flat as {math.degrees(sieve.best_angle):.0f}° to each "
-            f"other at best, and {wanted:.0f}° is the least. A smaller tilt gives more: at "
-            f"{tilt:.3g}° to each side no link can do better than {90.0 - tilt:.3g}°."
+            f"other at best, and {least:.0f}° is the least."
+        )
+        if tilt is None:
+            return text
+        best = 90.0 - math.degrees(tilt)
+        return (
+            f"{text} At {wanted} no link can do better than {best:.3g}°: a smaller tilt gives more."
         )
     return (
         f"{head} that stands up to a full sizing: what the lengths do not decide is in the way. "

@@ -95,11 +95,13 @@ def yokes(path: LinePath, wish: Wish, wanted: tuple[float, float]) -> Iterator[d
     ex, ey = math.cos(float(np.asarray(path.angle))), math.sin(float(np.asarray(path.angle)))
     for aside in (-0.08, -0.06, -0.04, -0.02, 0.0, 0.02, 0.04, 0.06, 0.08):
         x, y = float(px) - aside * ey, float(py) + aside * ex
-        yield {
+        values = {
             CRANK: crank,
             ACROSS: round(x / wish.step) * wish.step,
             HEIGHT: round(y / wish.step) * wish.step,
         }
+        if allowed(values, wish):
+            yield values
 
 
 def allowed(values: dict[str, float], wish: Wish) -> bool:
@@ -113,7 +115,9 @@ def allowed(values: dict[str, float], wish: Wish) -> bool:
 
 def why_none(design: Design) -> str:
     """Return why no crank and shaft does."""
+    tilt = design["turning"].tilt
+    wanted = "the wanted move" if tilt is None else f"{math.degrees(tilt):.3g}° to each side"
     return (
-        f"No shaft and crank were found for {math.degrees(design['turning'].tilt):.3g}° to each "
-        "side inside the box. Point the arm where there is room."
+        f"No shaft and crank were found for {wanted} inside the box. Point the arm where there "
+        "is room."
     )
