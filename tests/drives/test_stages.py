@@ -181,3 +181,11 @@ def test_the_lead_angle_of_the_table_is_told_as_taken_for_granted() -> None:
     assert taken["gearing.1.lead_angle"] == "5 deg"
     said = read_design(starter_text("rack"), worm_stage | {"gearing.1.lead_angle": "12 deg"})
     assert said.gearing[0].lead_angle == pytest.approx(np.radians(12.0))
+
+
+def test_a_train_holds_where_any_stage_of_it_does() -> None:
+    tight = Stage("worm", 20.0, Range3(0.25, 0.3, 0.35), 0.0, np.radians(4.0))
+    assert Stages((stage("chain", 2.0), tight)).holds("low")
+    assert not Stages((stage("chain", 2.0), stage("worm", 20.0))).holds("low")
+    assert Stages((stage("chain", 2.0), stage("worm", 20.0))).holds("high")
+    assert not Stages().holds("high")

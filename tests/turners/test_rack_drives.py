@@ -216,3 +216,22 @@ def test_the_build_of_an_actuator_is_judged_in_the_harder_direction() -> None:
     planned = [case.planned for case in found.cycle.loads]
     hardest = found.cycle.shaft_torque[planned, 1].max()
     assert float(line.split("N", 1)[1].split()[0]) == pytest.approx(hardest, abs=0.06)
+
+
+@pytest.mark.parametrize(
+    ("lead", "efficiency", "told"),
+    [
+        ("3 deg", "0.2 to 0.35", "by the thread between motor and turner"),
+        ("5 deg", "0.35 to 0.7", "may hold it and may not"),
+        ("20 deg", "0.65 to 0.9", "The motor has to hold"),
+    ],
+)
+def test_a_worm_behind_the_motor_is_said_to_hold_only_where_it_surely_does(
+    lead: str, efficiency: str, told: str
+) -> None:
+    # A thread holds where its friction angle exceeds its lead angle: efficiency 0.35 at 3 degrees
+    # is a friction angle of atan(tan 3/0.35) - 3 = 5.5 degrees; 0.7 at 5 is only 2.1, 0.35 is 9.
+    worm = {"kind": "worm", "ratio": "10", "lead_angle": lead, "efficiency": efficiency}
+    found = size(direct(**{f"gearing__1__{name}": value for name, value in worm.items()}), None)
+    (holding,) = [one for one in found.findings if one.id == "holding"]
+    assert told in holding.text

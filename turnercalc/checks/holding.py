@@ -29,6 +29,8 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
     if parked < NOTHING:
         where = "wherever it stops" if anywhere else "at both ends"
         how = "on its rest point" if evidence.ends.rests and not anywhere else "by friction"
+        if not evidence.ends.rests and evidence.stages.holds("low"):
+            how = "by the thread between motor and turner"
         text = f"It holds itself {where}, {how}, with the motor off."
         if demand.holding_anywhere >= NOTHING:
             text += (
@@ -38,6 +40,11 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
     else:
         where = "wherever the timer stops it" if anywhere else "where it parks"
         text = f"The motor has to hold {_told(demand, parked)} {where}, switched off."
+        if evidence.stages.holds("high"):
+            text += (
+                " The thread between may hold it and may not: shaking lowers its friction, so "
+                "nobody should rely on it."
+            )
     yield Finding(
         id=ID,
         title=TITLE,

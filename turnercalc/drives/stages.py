@@ -111,6 +111,10 @@ class Stages:
             float(np.prod([e.high for e in every])),
         )
 
+    def holds(self, level: str = "low") -> bool:
+        """Tell whether any of them cannot be turned back by a load at a friction level."""
+        return any(stage.holds(level) for stage in self.stages)
+
     def motor_torque(self, shaft_torque: ArrayLike, levels: Sequence[str]) -> Array:
         """Return the torque at the gearmotor's own shaft [N·m], positive: the motor pushes.
 
