@@ -360,3 +360,32 @@ def test_to_and_fro_wants_a_motor_that_can_be_told_to_turn_back():
     assert "either way" in one_way.finding("motor_reverses").text
     # A crank that goes round does not care, even where the harder way has to count.
     assert found(WORM, "motor_reverses", demand(both_directions_needed=True)) is None
+
+
+def test_a_hobby_servo_comes_to_its_own_stops():
+    servo = Motor(
+        id="V",
+        title="hobby servo",
+        motor_class="servo",
+        class_from="listed",
+        candidates=("servo",),
+        stall_torque=30.0,
+        unnamed_speed=10.0 * RPM,
+        volts=(Volts(6.0, 6.0, "dc"),),
+    )
+
+    def to_and_fro(degrees):
+        angle = np.linspace(0.0, math.radians(degrees), POINTS)
+        return demand(
+            angle=angle,
+            both_directions_needed=True,
+            moves_per_cycle=1,
+            move_spans=((0, POINTS - 1),),
+        )
+
+    assert found(servo, "motor_travel", to_and_fro(90.0)).answer is Answer.FINE
+    assert found(servo, "motor_travel", to_and_fro(180.0)).answer is Answer.FINE
+    assert found(servo, "motor_travel", to_and_fro(200.0)).answer is Answer.UNKNOWN
+    assert found(servo, "motor_travel", to_and_fro(385.0)).answer is Answer.NO
+    assert found(servo, "motor_travel").answer is Answer.NO  # round and round
+    assert found(WORM, "motor_travel") is None

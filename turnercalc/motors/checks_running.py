@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from turnercalc import units
 from turnercalc.findings import Answer, Finding
 from turnercalc.motors.case import Case
@@ -12,6 +14,8 @@ from turnercalc.tables import limit
 
 #: Listed strokes are round figures; this much off is the same stroke [m].
 STROKE_ROUNDING = 1e-3
+#: How far hobby servos turn between their own stops [rad].
+USUAL_SERVO, LARGEST_SERVO = math.pi, 1.5 * math.pi
 TEN_MINUTES = 600.0  # [s]; longest cycle that IEC 60034-1 calls intermittent (S3)
 HARMLESS_RUN = 30.0  # [s]; a twentieth of ten minutes, less than any duty seen on a listing
 HARMLESS_SHARE = 0.1
@@ -155,6 +159,35 @@ def reverses(case: Case) -> Finding | None:
     turns = case.start_direction
     good = turns is StartDirection.REVERSIBLE
     return question.answer(Answer.FINE if good else Answer.NO, texts[turns])
+
+
+def servo_travel(case: Case) -> Finding | None:
+    """Tell whether a hobby servo turns far enough: it comes to its own stops."""
+    if {kind.id for kind in case.traits.classes} != {"servo"}:
+        return None
+    need = case.demand.turns_through
+    question = Question(
+        id="motor_travel",
+        title="Turns far enough",
+        unit="deg",
+        reason="A hobby servo turns half a turn to its own stops; a few turn 270 degrees.",
+        source="hobby servos, from memory",
+        fields=("motor.have",),
+    )
+    if need == float("inf"):
+        text = "A hobby servo turns half a turn and stops, and here it has to go on round."
+        return question.answer(Answer.NO, text)
+    wanted = units.in_unit(need, "deg", "angle")
+    value, usual, most = (math.degrees(angle) for angle in (need, USUAL_SERVO, LARGEST_SERVO))
+    if need <= USUAL_SERVO * (1.0 + 1e-6):
+        text = f"A hobby servo turns half a turn; {wanted} is wanted."
+        return question.answer(Answer.FINE, text, value=value, fine=usual, no=most)
+    if need <= LARGEST_SERVO:
+        text = f"A hobby servo turns half a turn, a few turn 270 degrees; {wanted} is wanted."
+        ask = "Ask the seller how far it turns."
+        return question.answer(Answer.UNKNOWN, text, value=value, fine=usual, no=most, ask=ask)
+    text = f"A hobby servo turns half a turn and stops; {wanted} is wanted."
+    return question.answer(Answer.NO, text, value=value, fine=usual, no=most)
 
 
 def supply(case: Case) -> Finding:

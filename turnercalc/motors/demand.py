@@ -104,6 +104,13 @@ class Demand:
         return float(self.angle[-1] - self.angle[0])
 
     @property
+    def turns_through(self) -> float:
+        """What the motor's shaft turns before it is turned back [rad]; infinite: it goes on."""
+        if self.moves_per_cycle != 1 or not self.both_directions_needed:
+            return float("inf")
+        return float(self.angle[-1] - self.angle[0])
+
+    @property
     def inside(self) -> bool:
         """Whether the motor stands inside the warm box."""
         return self.stands.startswith("inside")

@@ -30,6 +30,7 @@ CHECKS: tuple[Check, ...] = (
     checks_running.stroke,
     checks_running.speed_basis,
     checks_running.reverses,
+    checks_running.servo_travel,
     checks_running.supply,
     checks_running.frequency,
     checks_strength.holding,

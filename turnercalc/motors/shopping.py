@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from turnercalc import units
+from turnercalc.motors.checks_running import USUAL_SERVO
 from turnercalc.motors.checks_strength import NEXT_TO_NOTHING
 from turnercalc.motors.classes import MotorClass, motor_classes
 from turnercalc.motors.demand import Demand
@@ -153,10 +154,12 @@ def _against(kind: MotorClass, demand: Demand, must_hold: bool, need: float) -> 
     if kind.is_linear is not demand.linear:
         return ["it moves in a line" if kind.is_linear else "it turns; an actuator is wanted"]
     told_which_way = kind.start_direction is StartDirection.REVERSIBLE
+    stops = kind.id == "servo" and demand.turns_through > USUAL_SERVO
     heats = demand.inside and kind.heat_at_rest == "holding current"
     found = (
         (kind.is_mains and not demand.supply.ac_volts, "it wants mains"),
         (demand.both_directions_needed and not told_which_way, "it cannot be told which way"),
+        (stops, "it turns half a turn and stops"),
         (must_hold and kind.holds_when_off is False, "it does not hold when off"),
         (heats, "it heats the box while it holds"),
     )
