@@ -218,3 +218,24 @@ def test_a_stalled_actuator_pushes_with_its_full_force() -> None:
 
 def test_without_a_motor_nothing_is_said_of_a_stall() -> None:
     assert judge("jam_force", evidence()) == []
+
+
+def test_a_friction_roller_has_to_carry_the_torque_over_its_radius() -> None:
+    roller = {"kind": "friction roller", "motor_diameter": "20 mm", "driven_diameter": "60 mm"}
+    chain = {"kind": "chain", "ratio": "2"}
+    settings = {f"gearing.1.{name}": text for name, text in roller.items()}
+    settings |= {f"gearing.2.{name}": text for name, text in chain.items()}
+    found = evidence(settings)
+    assert found.cycle is not None
+    planned = [case.planned for case in found.cycle.loads]
+    hardest = found.cycle.shaft_torque[planned, 2, found.better_direction].max()
+    # Behind the chain, high friction: half of the torque, over 0.9, and the chain's drag.
+    at_roller = hardest / 2 / 0.9 + 0.01
+    (told,) = judge("stage_grip", found)
+    assert told.value == pytest.approx(at_roller / 0.030, rel=1e-6)
+    assert "friction roller" in told.text
+    assert "press" in told.text
+
+
+def test_a_chain_does_not_slip() -> None:
+    assert judge("stage_grip", evidence({"gearing.1.kind": "chain", "gearing.1.ratio": "2"})) == []

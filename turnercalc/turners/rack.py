@@ -7,7 +7,6 @@ from types import MappingProxyType
 from typing import Annotated, Any
 
 import numpy as np
-from numpy.typing import NDArray
 from pydantic import Field
 
 from turnercalc.errors import CombinationError
@@ -29,8 +28,9 @@ from turnercalc.findings import Assumed
 from turnercalc.ingredients import Ingredients
 from turnercalc.joints import JointFriction, assumed_friction, pins_like_pivots
 from turnercalc.tables.assuming import assumed_by_rule, assumed_default
-from turnercalc.turners.base import Outline, TurnerKind
+from turnercalc.turners.base import TurnerKind
 from turnercalc.turners.rails import Rails
+from turnercalc.turners.rows import row_places, shapes
 from turnercalc.turners.tilting_trays import PointMass, Spring, TiltingTrays
 from turnercalc.turners.tray_loads import rack_load_cases
 
@@ -306,29 +306,6 @@ def from_pivot(height: float) -> str:
     return f"{1e3 * abs(height):.6g} mm {word} pivot"
 
 
-def row_places(trays: Any) -> NDArray[np.float64]:
-    """Return the middle of each row from the pivot, left row first [m]."""
-    middle = (trays.rows - 1) / 2
-    return np.asarray(trays.off_centre + trays.row_spacing * (np.arange(trays.rows) - middle))
-
-
-def shapes(ingredients: Ingredients) -> tuple[Outline, ...]:
-    """Return the outlines of a tray's board and of the largest eggs, leaning as they may."""
-    trays, seating = ingredients.sections["trays"], ingredients.seating
-    half = 0.5 * trays.width
-    board = Outline(
-        "tray",
-        trays.off_centre + np.array([-half, half, half, -half]),
-        np.array([trays.underside, trays.underside, trays.egg_floor, trays.egg_floor]),
-    )
-    eggs = [
-        Outline("egg", place + across, trays.egg_floor + height, side)
-        for side, (across, height) in zip(seating.sides, seating.largest_sections, strict=True)
-        for place in row_places(trays)
-    ]
-    return (board, *eggs)
-
-
 def build(ingredients: Ingredients) -> TiltingTrays:
     """Return the rack a design file tells of; refuses trays that nothing joins."""
     trays, pivots = ingredients.sections["trays"], ingredients.sections["pivots"]
@@ -373,7 +350,7 @@ def build(ingredients: Ingredients) -> TiltingTrays:
         pitch=trays.pitch,
         lowest_pivot=trays.lowest_pivot,
         origin_from_left=trays.from_left_wall,
-        shapes=shapes(ingredients),
+        shapes=shapes(trays, ingredients.seating),
         weights=(PointMass(counterweight.weight, counterweight.across, counterweight.height),)
         if counterweight
         else (),
@@ -423,6 +400,7 @@ KIND = TurnerKind(
         "rest_at_ends",
         "last_day",
         "holding",
+        "stage_grip",
         "link_strength",
         "pin_strength",
         "tray_sag",
