@@ -7,8 +7,6 @@ from collections.abc import Iterable, Mapping
 from types import MappingProxyType
 from typing import Annotated, Any
 
-import numpy as np
-from numpy.typing import NDArray
 from pydantic import Field
 
 from turnercalc.fields import (
@@ -32,9 +30,10 @@ from turnercalc.joints import JointFriction, assumed_friction
 from turnercalc.tables import Range3, runner_pair
 from turnercalc.tables.assuming import assumed_by_rule, assumed_default
 from turnercalc.turners.arc_on_rollers import ArcOnRollers
-from turnercalc.turners.base import Outline, TurnerKind
+from turnercalc.turners.base import TurnerKind
 from turnercalc.turners.cradle_loads import cradle_load_cases
 from turnercalc.turners.rocking_cradle import RockingCradle
+from turnercalc.turners.rows import row_places, shapes
 
 FLOOR, ROLLERS = "floor", "fixed rollers"
 STRAPS = "crossed straps"
@@ -299,29 +298,6 @@ def _mm(length: float) -> str:
     return f"{1e3 * length:.4g} mm"
 
 
-def row_places(cradle: Any) -> NDArray[np.float64]:
-    """Return the middle of each row right of the contact, left row first [m]."""
-    middle = (cradle.rows - 1) / 2
-    return np.asarray(cradle.off_centre + cradle.row_spacing * (np.arange(cradle.rows) - middle))
-
-
-def shapes(ingredients: Ingredients) -> tuple[Outline, ...]:
-    """Return the outlines of the tray's board and of the largest eggs, leaning as they may."""
-    cradle, seating = ingredients.sections["cradle"], ingredients.seating
-    half = 0.5 * cradle.width
-    board = Outline(
-        "tray",
-        cradle.off_centre + np.array([-half, half, half, -half]),
-        np.array([cradle.underside, cradle.underside, cradle.egg_floor, cradle.egg_floor]),
-    )
-    eggs = [
-        Outline("egg", place + across, cradle.egg_floor + height)
-        for across, height in seating.largest_sections
-        for place in row_places(cradle)
-    ]
-    return (board, *eggs)
-
-
 def build(ingredients: Ingredients) -> RockingCradle:
     """Return the cradle a design file tells of, on the floor or on fixed rollers."""
     sections = ingredients.sections
@@ -345,7 +321,7 @@ def build(ingredients: Ingredients) -> RockingCradle:
         "lean": sections["box"].leans,
         "rolling_arm": cradle.rolling_arm,
         "runner_half_angle": half_angle(cradle.runner_radius, cradle.runner_width),
-        "shapes": shapes(ingredients),
+        "shapes": shapes(cradle, ingredients.seating),
         "origin_from_left": cradle.from_left_wall,
         "origin_height": cradle.contact_height,
         "cases": cradle_load_cases(
