@@ -203,3 +203,10 @@ def test_nothing_is_clipped() -> None:
     shortest = math.hypot(across, height) + crank - arm
     found = sweep(larder(), {"link.length": [shortest - 1e-6, shortest + 1e-3]}, friction="none")
     assert found.closes.tolist() == [False, True]
+
+
+def test_a_length_that_a_file_refuses_is_masked() -> None:
+    found = sweep(larder(), {"crank.radius": [0.0, -0.05, 0.05]}, friction="none")
+    assert found.closes.tolist() == [False, False, True]
+    assert "refused" in found.reason_of(0)
+    assert np.isnan(found.peak[:2]).all()

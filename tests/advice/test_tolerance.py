@@ -271,3 +271,10 @@ def test_shares_are_told_apart_with_few_builds_too() -> None:
     found = judge_build(larder(), count=400)
     assert sum(found.peak.shares.values()) < 1.6
     assert max(found.low.shares, key=lambda path: found.low.shares[path]) in MARKED
+
+
+def test_nothing_is_marked_better_than_exactly() -> None:
+    exact = judge_build(larder(), count=400, marking=0.0)
+    assert exact.low.deviation < judge_build(larder(), count=400).low.deviation
+    with pytest.raises(ValueError, match="0 or more"):
+        judge_build(larder(), marking=-1e-3)

@@ -140,3 +140,11 @@ def test_match_page_and_json(run: Run) -> None:
     record = json.loads(run("match", EXAMPLE, "-m", MOTORS, "--as-drawn", "--json").out)
     assert record["motors"][0]["verdict"] == "fine"
     assert run("match", EXAMPLE).code == 2
+
+
+def test_wrong_steps_and_errors_are_answered(run: Run) -> None:
+    assert "a step is above 0" in run("lengths", EXAMPLE, "--step", "0 mm").err
+    assert "an error is 0 or more" in run("tolerance", EXAMPLE, "--marking", "-1mm").err
+    assert "none of the words" in run("sweep", EXAMPLE, "--vary", "trays.filled=blue").err
+    assert run("sweep", EXAMPLE).code == 2
+    assert 'has no "cheese"' in run("gears", "2", "--kind", "cheese").err

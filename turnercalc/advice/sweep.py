@@ -26,6 +26,7 @@ from turnercalc.advice.many import (
     takes_arrays,
     with_lengths,
 )
+from turnercalc.advice.ranges import info_of
 from turnercalc.advice.rows import html_table
 from turnercalc.building import Built, build
 from turnercalc.cycle import turn_cycle
@@ -56,6 +57,7 @@ REASONS = (
     "the link is too long",
     "the drive does not go through",
     "no link of any length would do",
+    "refused: a file does not take such a length",
 )
 FRICTION = ("none", "low", "middle", "high")
 
@@ -203,7 +205,8 @@ def sweep(
     if full or not fast or not takes_arrays(built.turner, built.drive, columns):
         found = _one_by_one(design, columns, loads, friction, motor_file, full, progress)
     else:
-        found = _in_blocks(built, columns, loads, friction, cores, progress)
+        refused = outside(design, columns)
+        found = _in_blocks(built, columns, refused, loads, friction, cores, progress)
     return Sweep(
         varied=columns,
         shape=shape,
@@ -236,9 +239,20 @@ def lay_out(
 # -- in blocks -----------------------------------------------------------------------------------
 
 
+def outside(design: Design, columns: Mapping[str, Any]) -> Mask:
+    """Return which designs have a length that a file would refuse."""
+    refused = np.zeros(len(next(iter(columns.values()))), bool)
+    for path, values in columns.items():
+        phrase, value = info_of(design, path).phrase, np.asarray(values, float)
+        refused |= ~((value >= phrase.low) & (value <= phrase.high))
+        refused |= (value <= phrase.low) & phrase.open_low
+    return refused
+
+
 def _in_blocks(
     built: Built,
     columns: Mapping[str, Any],
+    refused: Mask,
     loads: Sequence[LoadCase] | None,
     friction: str,
     cores: int | None,
@@ -259,6 +273,7 @@ def _in_blocks(
         with np.errstate(invalid="ignore", divide="ignore"):
             seen = look(turner, drive, cells, position)
             reason = why_not(turner, drive, some, np.isfinite(seen.low))
+            reason = np.where(refused[part], 5, reason)
             closes = reason == 0
             low[part], high[part] = (np.where(closes, end, np.nan) for end in seen[:2])
             peak[part] = np.where(closes[:, None] & (friction == "none"), seen.peak, np.nan)

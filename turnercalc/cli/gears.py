@@ -30,7 +30,7 @@ from turnercalc.cli.saying import hand_over, style_of
     "--teeth", "own", metavar="N,N,N", help="Your own wheels in place of what shops usually keep."
 )
 @click.option(
-    "--count", type=click.IntRange(1, 50), default=3, show_default=True, help="How many of each."
+    "--best", type=click.IntRange(1, 50), default=3, show_default=True, help="How many of each."
 )
 @options.plain
 @options.as_json
@@ -40,7 +40,7 @@ def command(
     kind: str,
     stages: int | None,
     own: str | None,
-    count: int,
+    best: int,
     plain: bool,
     as_json: bool,
     out: str | None,
@@ -59,7 +59,7 @@ def command(
     teeth = own_teeth(own)
     if not wanted > 0.0:
         raise click.UsageError(f"{ratio} is no ratio: it has to be above 0.")
-    trains = nearest_trains(wanted, kind, stages=stages, count=count, teeth=teeth)
+    trains = nearest_trains(wanted, kind, stages=stages, count=best, teeth=teeth)
     if as_json:
         text = gears_page.as_json(trains, wanted)
     else:

@@ -80,6 +80,8 @@ def command(
     ranges = [read_range(found_design, text) for text in within]
     us = system == "us"
     mark = parse(step or ("1/16 in" if us else "1 mm"), "length")
+    if not mark > 0.0:
+        raise click.UsageError(f"--step {step}: a step is above 0, such as 0.5 mm.")
     wish = Wish(
         within={one.field: (one.low, one.high) for one in ranges},
         step=mark,

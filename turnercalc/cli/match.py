@@ -13,7 +13,7 @@ from turnercalc.cli.saying import hand_over, style_of
     "match",
     epilog=options.example(
         "turnercalc match my-rack.toml -m motors.csv",
-        'turnercalc match my-rack.toml -m motors.csv --stage "toothed belt" --as-drawn',
+        "turnercalc match my-rack.toml -m motors.csv --stage spur --as-drawn",
     ),
 )
 @options.design_file

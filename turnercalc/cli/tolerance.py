@@ -68,6 +68,8 @@ def command(
     found = read_one_design(design, settings, safety_factor)
     known = dict(read_half_known(found, text) for text in half_known)
     mark = None if marking is None else parse(marking, "length")
+    if mark is not None and mark < 0.0:
+        raise click.UsageError(f"--marking {marking}: an error is 0 or more, such as 0.5 mm.")
     with click.progressbar(
         length=builds or 1, label="Building", file=sys.stderr, hidden=not sys.stderr.isatty()
     ) as bar:

@@ -41,6 +41,10 @@ class Wish:
     beside: bool = False
     system: str = "metric"
 
+    def __post_init__(self) -> None:
+        if not self.step > 0.0:
+            raise ValueError(f"lengths come out in steps above 0, not {self.step:g} m")
+
     def range_of(self, path: str, low: float, high: float) -> Range:
         """Return what is allowed of a field: as wished, else the given range."""
         wished = self.within.get(path)

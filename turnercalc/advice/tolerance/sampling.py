@@ -84,9 +84,13 @@ def judge_build(
 
     Raises
     ------
+    ValueError
+        `marking` is below 0.
     TurnercalcError
         The design does not go through as meant, or a half-known number has no such field.
     """
+    if marking is not None and not marking >= 0.0:
+        raise ValueError(f"an error of marking is 0 or more, not {marking:g} m")
     known = half_known or {}
     middles = {path: 0.5 * (low + high) for path, (low, high) in known.items()}
     if middles:
@@ -249,14 +253,14 @@ class _Run:
             value = taken[source.field][0]
         else:
             value = np.full(builds, other[source.field])
-        return np.asarray((value - source.middle) / max(source.deviation, 1e-300))
+        return scaled(value - source.middle, source.deviation)
 
     def at_high(self, errors: Array, taken: Mapping[str, tuple[Array, Array]]) -> Array:
         """Return the errors as they count at the high end, where the play lies anew."""
         found = errors.copy()
         for at, source in enumerate(self.sources):
             if source.kind == "play":
-                found[:, at] = taken[source.field][1] / max(source.deviation, 1e-300)
+                found[:, at] = scaled(taken[source.field][1], source.deviation)
         return found
 
     def within_limits(self, ends: ManyEnds) -> NDArray[np.bool_]:
@@ -390,6 +394,11 @@ class _Run:
 
 
 KINDS = ("length", "play", "other")
+
+
+def scaled(error: Array, deviation: float) -> Array:
+    """Return errors in standard deviations; nothing where there is no error."""
+    return np.asarray(error / deviation if deviation > 0.0 else np.zeros_like(error))
 
 
 def binomial(share: float, count: float) -> float:
