@@ -22,6 +22,7 @@ from turnercalc.sight import Sight
 from turnercalc.tables import Range3
 from turnercalc.turners.base import LoadCase, Outline, Resistance
 from turnercalc.turners.cradle_shop import cradle_made, cradle_sights
+from turnercalc.turners.rows import loose_shift
 from turnercalc.turners.wording import Wording
 
 Array = NDArray[np.float64]
@@ -194,23 +195,11 @@ class RockingCradle:
         return eggs + self.cradle_mass, eggs, np.reshape(across, shape), np.asarray(height)
 
     def shift(self, tilt: ArrayLike, sense: ArrayLike) -> Array:
-        """Return where loose eggs lie in their seats, right is positive [m].
-
-        They lie on the low side, and stay there until the cradle is past level by the slip angle;
-        where the swing does not reach it to both sides, they are taken in the middle.
-        """
+        """Return where loose eggs lie in their seats, right is positive [m]; see `loose_shift`."""
         if not self.egg_shift:
             return np.zeros(())
-        t = np.asarray(tilt, float) + self.lean
-        leftward = np.asarray(sense) > 0.0
-        on_left = np.where(leftward, t > self.slip_angle, t >= -self.slip_angle)
-        # Of each design by itself; where one does not close, fmax and fmin keep still.
-        along = np.atleast_1d(t)
-        highest, lowest = (
-            reach.reduce(along, axis=-1, keepdims=True) for reach in (np.fmax, np.fmin)
-        )
-        moves = (highest > self.slip_angle) & (lowest < -self.slip_angle)
-        return np.where(on_left, -self.egg_shift, self.egg_shift) * moves
+        true_tilt = np.asarray(tilt, float) + self.lean
+        return loose_shift(true_tilt, sense, self.egg_shift, self.slip_angle)
 
     def load_torque(self, cells: Array, coordinate: ArrayLike, sense: ArrayLike) -> Array:
         """Return dV/dq of cradle and eggs [N·m].

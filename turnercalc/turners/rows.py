@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
 
 from turnercalc.eggs.seats import Seating
 from turnercalc.turners.base import Outline
@@ -44,3 +44,31 @@ def shapes(section: Any, seating: Seating) -> tuple[Outline, ...]:
         for place in row_places(section)
     ]
     return (board, *eggs)
+
+
+def loose_shift(
+    tilt: ArrayLike, sense: ArrayLike, shift: float, slip_angle: float
+) -> NDArray[np.float64]:
+    """Return where loose eggs lie in their seats, right is positive [m].
+
+    They lie on the low side, and stay there until the board is past level by the slip angle.
+    Where the swing of a design does not reach it to both sides, they never change sides and are
+    taken in the middle.
+
+    Parameters
+    ----------
+    tilt : array_like, shape (..., P)
+        From true level, the position in the cycle last [rad].
+    sense : array_like
+        Sign of its rate; broadcasts with `tilt`.
+    shift : float
+        How far an egg's middle goes to the low side [m].
+    slip_angle : float
+        Tilt past level at which it does [rad].
+    """
+    t = np.atleast_1d(np.asarray(tilt, float))
+    on_left = np.where(np.asarray(sense) > 0.0, t > slip_angle, t >= -slip_angle)
+    # Of each design by itself; where one does not close, fmax and fmin keep still.
+    highest, lowest = (reach.reduce(t, axis=-1, keepdims=True) for reach in (np.fmax, np.fmin))
+    changes = (highest > slip_angle) & (lowest < -slip_angle)
+    return np.asarray(np.where(on_left, -shift, shift) * changes)

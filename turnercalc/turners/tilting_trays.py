@@ -21,6 +21,7 @@ from turnercalc.paths import CirclePath, Number
 from turnercalc.pieces import Made
 from turnercalc.sight import Sight
 from turnercalc.turners.base import LoadCase, Outline
+from turnercalc.turners.rows import loose_shift
 from turnercalc.turners.tray_shop import tray_sights, trays_made
 
 Array = NDArray[np.float64]
@@ -239,19 +240,11 @@ class TiltingTrays:
         return tuple(np.reshape(m, shape) for m in (mass, eggs, across, height))  # type: ignore[return-value]
 
     def shift(self, tilt: ArrayLike, sense: ArrayLike) -> Array:
-        """Return where loose eggs lie in their seats, right is positive [m].
-
-        They lie on the low side, and stay there until the tray is past level by the slip angle.
-        Shape of `sense` and `tilt` broadcast. Where the swing does not reach the slip angle to
-        both sides, they never change sides and are taken in the middle.
-        """
+        """Return where loose eggs lie in their seats, right is positive [m]; see `loose_shift`."""
         if not self.egg_shift:
             return np.zeros(())
-        q = np.asarray(tilt, float) + self.lean
-        leftward = np.asarray(sense) > 0.0
-        on_left = np.where(leftward, q > self.slip_angle, q >= -self.slip_angle)
-        moves = (np.nanmax(q) > self.slip_angle) & (np.nanmin(q) < -self.slip_angle)
-        return np.where(on_left, -self.egg_shift, self.egg_shift) * moves
+        true_tilt = np.asarray(tilt, float) + self.lean
+        return loose_shift(true_tilt, sense, self.egg_shift, self.slip_angle)
 
     def tray_torques(self, cells: Array, tilt: ArrayLike, sense: ArrayLike) -> Array:
         """Return dV/dq of every tray on its own [N·m], the tray axis first.
