@@ -24,7 +24,7 @@ from turnercalc.swing import ends
 
 EXAMPLE = Path(__file__).parents[2] / "examples" / "larder-rack.toml"
 #: Raise it for a thorough run: 500 take some minutes.
-BOXES = int(os.environ.get("TURNERCALC_BOXES", "25"))
+BOXES = int(os.environ.get("TURNERCALC_BOXES", "12"))
 
 
 @cache

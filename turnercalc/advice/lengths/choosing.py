@@ -16,7 +16,7 @@ from turnercalc.sizing import Sizing, size
 
 #: Questions that the lengths of turner and drive decide.
 LENGTHS_DECIDE = frozenset(
-    {"closes", "jam", "tilt", "tilt_ends", "as_built", "link_to_arm", "room", "air_gap"}
+    {"closes", "jam", "tilt", "tilt_ends", "as_built", "link_to_arm", "room"}
 )
 #: Two suggestions are distinct where some length differs by this share of it.
 DISTINCT = 0.1
