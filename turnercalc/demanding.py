@@ -9,6 +9,7 @@ from turnercalc import timing
 from turnercalc.building import Built
 from turnercalc.cycle import TurnCycle, turn_cycle
 from turnercalc.design import Design
+from turnercalc.drives.wording import wording_of
 from turnercalc.loads import better_direction, planned
 from turnercalc.motors import Demand
 from turnercalc.swing import FULL_TURN, Ends, rests
@@ -53,6 +54,7 @@ def demand(
         linear=built.drive.position_unit == "m",
         room_temperature=design["box"].room,
         runs_whole_stroke=whole_stroke(built),
+        rest_points=wording_of(built.drive).can_rest,
     )
 
 

@@ -209,6 +209,27 @@ def test_holding_matters_only_where_the_load_pushes_back():
     )
 
 
+def test_what_keeps_a_load_is_not_a_rest_point_that_the_drive_does_not_have():
+    # common practice, no source: a shaft and a screw have no dead centre to park on
+    loose = replace(WORM, holds_when_off=False)
+    crank = found(loose, "motor_holding", demand(holding_torque=0.5)).text
+    shaft = found(loose, "motor_holding", demand(holding_torque=0.5, rest_points=False)).text
+    assert "Park it on a rest point" in crank
+    assert "rest point" not in shaft
+    assert "drive through a worm" in shaft
+
+
+def test_a_drive_that_friction_jams_is_said_to_jam_and_needs_no_unknown_torque():
+    jammed = np.full_like(demand().torque, np.inf)
+    result = judge(WORM, demand(torque=jammed, corner_torque=jammed))
+    assert result.verdict is Answer.NO
+    for name in ("motor_strength", "motor_corner", "motor_starting"):
+        finding = result.finding(name)
+        assert finding.answer is Answer.NO
+        assert "riction jams the drive" in finding.text, name
+        assert "unknown" not in finding.text, name
+
+
 def test_a_minute_an_hour_is_short_time_duty_not_intermittent():
     # IEC 60034-1: S3 cycles last ten minutes at most, so 25 % is 2.5 minutes, not 15 of 60
     slow = replace(WORM, free_speed=0.12 * RPM, duty=Duty("S3", share=0.25))

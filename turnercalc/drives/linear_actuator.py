@@ -44,6 +44,7 @@ WORDING = Wording(
     ends_set_by="The stops of the rod and its fixed eye",
     squarer="A fixed eye from which the rod stands more square to the arm helps.",
     at_rest="A rod has no rest point: it is held by its own screw, or not at all.",
+    can_rest=False,
     play=("actuator.eye_play",),
     pins=("actuator.pin_diameter", "actuator.bearing"),
     lengths=("actuator.eye_across", "actuator.eye_height"),
@@ -309,13 +310,19 @@ class LinearActuator:
         missing = max(over, under)
         if missing <= ROUNDING:
             return None
-        at = float(q[apart.argmax() if over > under else apart.argmin()])
-        where = f"{abs(np.degrees(at)):.0f}° from level" if path.turning else f"{_mm(at)} along"
-        text = (
-            f"Rod and arm come into line {where}, within the wanted travel: there the rod cannot "
-            "turn the arm, and past it it drives the other way. Move the fixed eye so that the rod "
-            "stands more square to the arm."
-        )
+        at = float(apart.max() if over > under else apart.min())
+        if path.turning:
+            text = (
+                f"Rod and arm come into line within the wanted travel, with the rod {_mm(at)} from "
+                "eye to eye: there it cannot turn the arm, and past it it drives the other way. "
+                "Move the fixed eye so that the rod stands more square to the arm."
+            )
+        else:
+            text = (
+                "The rod comes to stand square to the travel within it, with the rod "
+                f"{_mm(at)} from eye to eye: there it cannot move the pin, and past it it drives "
+                "the other way. Move the fixed eye so that the rod lies more along the travel."
+            )
         return Closing(closes=False, kind="toggles", missing=missing, text=text)
 
     def weight_torque(self, motion: Motion, path: Path) -> Array:

@@ -33,6 +33,7 @@ WORDING = Wording(
     ends_set_by="The switches at its ends",
     squarer="",
     at_rest="A shaft has no rest point: friction or the motor has to hold it.",
+    can_rest=False,
     play=(),
     pins=(),
     lengths=(),

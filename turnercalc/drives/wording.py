@@ -35,6 +35,8 @@ class Wording:
         What makes the bar stand more square to the arm.
     at_rest : str
         Why it holds at its ends, or that it does not by itself.
+    can_rest : bool
+        Whether it has rest points at all.
     play, pins, lengths : tuple of str
         Field paths: of its play, of what makes friction in it, of what sets its angles.
     """
@@ -51,6 +53,7 @@ class Wording:
     ends_set_by: str = "Link length and the place of the shaft"
     squarer: str = "A longer link or a crank nearer under the arm's end helps."
     at_rest: str = "At a rest point crank and link are in line, and no weight can turn the crank."
+    can_rest: bool = True
     play: tuple[str, ...] = ("link.pin_play",)
     pins: tuple[str, ...] = ("link.pin_diameter",)
     lengths: tuple[str, ...] = ("link.length",)

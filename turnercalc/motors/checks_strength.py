@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from turnercalc import units
 from turnercalc.findings import Answer, Finding
 from turnercalc.motors.case import Case
@@ -28,6 +30,11 @@ def times(value: float) -> str:
 
 def _with_load(peak: tuple[float, str, int, int]) -> str:
     return f' with the load "{peak[1]}"' if peak[1] else ""
+
+
+def _jams(peak: tuple[float, str, int, int], *, first: bool = True) -> str:
+    """Return that friction holds the drive, at the beginning of a sentence or within it."""
+    return f"{'F' if first else 'f'}riction jams the drive{_with_load(peak)}, whatever the motor"
 
 
 def _enough(value: float, fine: float) -> Answer:
@@ -66,6 +73,9 @@ def strength(case: Case) -> Finding:
     if case.hardest[0] <= 0.0:
         text = "Nothing is asked of it: no planned load resists."
         return question.answer(Answer.FINE, text, value=MOST_TIMES, fine=fine, no=1.0)
+    if math.isinf(case.hardest[0]):
+        text = f"{_jams(case.hardest)}; a stronger one or more gearing does not help."
+        return question.answer(Answer.NO, text, value=0.0, fine=fine, no=1.0)
     text = (
         f"The hardest turn{_with_load(case.hardest)} needs {shown(case, case.hardest[0])}; it "
         f"gives {_gives(case)}: {times(value)} enough, {fine:g} wanted.{_start_words(case)}"
@@ -158,6 +168,9 @@ def corner(case: Case) -> Finding | None:
     if need <= 0.0:
         text = "No planned start resists."
         return question.answer(Answer.FINE, text, value=MOST_TIMES, fine=1.0, no=1.0)
+    if math.isinf(need):
+        text = f"From rest at high friction {_jams(case.hardest_corner, first=False)}."
+        return question.answer(Answer.NO, text, value=0.0, fine=1.0, no=1.0)
     text = (
         f"From rest at high friction{_with_load(case.hardest_corner)} it takes "
         f"{shown(case, need)}; on {case.traits.supply_low:.0%} of its supply it has "
@@ -182,6 +195,9 @@ def starting(case: Case) -> Finding | None:
     )
     need = case.hardest_corner[0]
     value = torque / need if need > 0.0 else MOST_TIMES
+    if math.isinf(need):
+        text = f"From rest at high friction {_jams(case.hardest_corner, first=False)}."
+        return question.answer(Answer.NO, text, value=0.0, fine=1.0, no=1.0)
     text = (
         f"It starts against {shown(case, torque)}{how}; the hardest start, at high friction, "
         f"takes {shown(case, need)}."
@@ -264,10 +280,7 @@ def holding(case: Case) -> Finding:
         ask = "Turn its shaft by hand with the power off, or hang the load on it overnight."
         return question.answer(Answer.UNKNOWN, text, value=need, ask=ask)
     if not kept:
-        text = (
-            f"{push}, and it does not hold when off. Park it on a rest point, keep a brake on "
-            "it, or drive through a worm."
-        )
+        text = f"{push}, and it does not hold when off. {_kept_by(case)}"
         return question.answer(Answer.MARGINAL, text, value=need)
     listed = case.motor.holding_torque
     bears = listed if listed is not None else enough
@@ -275,6 +288,15 @@ def holding(case: Case) -> Finding:
         text = f"{push}; it holds {shown(case, bears)}."
         return question.answer(Answer.MARGINAL, text, value=need, fine=bears)
     return question.answer(Answer.FINE, f"{push}; it holds when off.", value=need, fine=bears)
+
+
+def _kept_by(case: Case) -> str:
+    """Return what keeps a load where it parks if the motor does not; a rest point only if any."""
+    if case.demand.linear:
+        return "Keep a brake on it, or take one whose screw holds by itself."
+    if case.demand.rest_points:
+        return "Park it on a rest point, keep a brake on it, or drive through a worm."
+    return "Keep a brake on it, or drive through a worm."
 
 
 def holds(case: Case) -> bool | None:
