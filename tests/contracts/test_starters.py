@@ -100,6 +100,8 @@ def test_a_drive_that_makes_no_sense_is_refused_with_one_that_does(kind_id: str)
         assert len(told) == 1
         assert f'cannot be moved by "{other.words[0]}"' in told[0]
         assert usual in told[0]
+        # Nothing is asked of a drive that cannot be meant: the refusal is all there is to read.
+        assert [c.field for c in caught.value.complaints] == ["drive"]
 
 
 def test_a_design_put_together_by_hand_is_refused_too() -> None:

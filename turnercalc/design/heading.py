@@ -38,6 +38,17 @@ class Heading:
     values: dict[str, Any] = field(default_factory=dict)
     turner: TurnerKind | None = None
     drive: DriveKind | None = None
+    ill_matched: bool = False
+
+    def beside_the_point(self, complaint: Complaint) -> bool:
+        """Tell whether a complaint is about sections of a drive that cannot be meant.
+
+        Where the drive does not move the turner, nobody should be asked for its lengths.
+        """
+        if not self.ill_matched:
+            return False
+        section = complaint.field.partition(".")[0]
+        return any(section in kind.sections for kind in drives.kinds().values())
 
     def name(self, file: str) -> str:
         """Return the design's name; without one, that of its file or its turner."""
@@ -113,6 +124,7 @@ def _find_drive(head: Heading, sections: Iterable[str]) -> None:
 def _check_combination(head: Heading, fitting: tuple[DriveKind, ...]) -> None:
     if head.turner is None or head.drive is None or head.drive in fitting:
         return
+    head.ill_matched = True
     words = _first_words(fitting)
     offered = ", ".join(f'"{word}"' for word in words)
     message = (

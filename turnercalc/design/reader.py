@@ -113,6 +113,7 @@ def _read(origin: Reread, file: str, consequence: Consequence | None) -> Design:
     filing = evaluation.filing
     schema = filing.schema
     complaints = [*sheet.complaints, *head.complaints, *filing.complaints, *evaluation.complaints]
+    complaints = [one for one in complaints if not head.beside_the_point(one)]
     sections, more = ({}, []) if complaints else _build(evaluation, schema)
     if complaints or more or head.turner is None or head.drive is None:
         raise _design_error([*complaints, *more], sheet, file)
