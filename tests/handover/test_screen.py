@@ -195,6 +195,19 @@ def test_cautions_defer_to_local_codes(case: GetCase, name: str) -> None:
     assert "wash your hands" in text
 
 
+def test_the_force_of_a_stall_and_the_standards_stand_among_the_cautions(case: GetCase) -> None:
+    sizing = case("as it is").sizing
+    force = next(one.value for one in sizing.findings if one.id == "jam_force")
+    assert force is not None
+    text = re.sub(r"\s+", " ", page(case("as it is")).split("CAUTIONS")[1])
+    told = re.search(r"Held fast, worm 5 pushes with up to ([\d.]+) N\.", text)
+    assert told is not None
+    assert float(told[1]) == pytest.approx(force, rel=0.05)
+    # By number and scope only: catalogue abstracts of IEC 60335-2-71 and IEC 60529.
+    assert "IEC 60335-2-71" in text
+    assert "IEC 60529" in text
+
+
 def test_a_bare_timer_is_told_when_it_leaves_trays_flat(case: GetCase) -> None:
     sizing = case("by timer").sizing
     assert sizing.timing is not None

@@ -10,6 +10,7 @@ import re
 import shutil
 import subprocess
 from collections.abc import Iterator
+from html import unescape
 from pathlib import Path
 from typing import Any
 
@@ -252,3 +253,46 @@ def test_without_javascript_it_is_a_still_page(
     assert view.page.locator(".picture svg .moving-tray").count() == 3
     assert view.page.is_visible("#torque-line")
     assert "stands still" in view.page.inner_text("noscript")
+
+
+# -- every example -------------------------------------------------------------------------------
+
+DESIGNS = sorted(path.stem for path in EXAMPLES.glob("*.toml"))
+MOTORS = {"potting-shed-rack": "actuators.csv", "beach-cooler-cradle": "actuators.csv"}
+
+
+@needs_browser
+@pytest.mark.parametrize("name", DESIGNS)
+def test_the_page_of_every_example_opens_fits_a_phone_and_prints(
+    browser: Any, tmp_path: Path, name: str
+) -> None:
+    motors = read_motors(EXAMPLES / MOTORS.get(name, "motors.csv"))
+    sizing = size(read_design(EXAMPLES / f"{name}.toml"), motors)
+    html = sheet(sizing, advise(sizing, motors), Style())
+    view = Opened(
+        browser, html, tmp_path, viewport={"width": 360, "height": 800}, bypass_csp=AXE.is_file()
+    )
+    view.page.click("#play")
+    view.page.wait_for_timeout(200)
+    view.page.click("#play")
+    assert view.page.evaluate("document.documentElement.scrollWidth") <= 360
+    if AXE.is_file():
+        view.page.add_script_tag(path=str(AXE))
+        found = view.page.evaluate("axe.run().then((result) => result.violations)")
+        assert [(one["id"], [node["target"] for node in one["nodes"]]) for one in found] == []
+    assert view.troubles == []
+    printed = view.page.pdf(format="A4")
+    assert 1 <= len(re.findall(rb"/Type\s*/Page(?![s\w])", printed)) <= 2
+
+
+def test_the_page_tells_what_is_set_wired_and_looked_after(rack: tuple[Sizing, str]) -> None:
+    sizing, html = rack
+    told = re.sub(r"\s+", " ", unescape(re.sub(r"<[^>]+>", "", html)))
+    assert sizing.running is not None
+    for timer in sizing.running.timers:
+        assert f"{timer.name}: {timer.text[0].upper()}{timer.text[1:]}" in told
+    assert sizing.running.power_cut.do in told
+    chosen = sizing.chosen
+    assert chosen is not None
+    assert chosen.electric is not None
+    assert f"Fuse: {chosen.electric.fuse:g} A" in told

@@ -22,6 +22,13 @@ from turnercalc.handover.screen.care import care_items
 from turnercalc.handover.screen.cautions import caution_texts
 from turnercalc.handover.screen.granted import gap_texts, remark_texts, source_words
 from turnercalc.handover.screen.motors import figures, says_more, sentence, times_words
+from turnercalc.handover.screen.running import (
+    CODES_FIRST,
+    SET_ONE,
+    power_cut_texts,
+    supply_items,
+    timer_items,
+)
 from turnercalc.handover.screen.timer import timer_texts
 from turnercalc.handover.screen.torque import figure, largest, where_words
 from turnercalc.handover.screen.verdict import (
@@ -94,6 +101,8 @@ def sheet(sizing: Sizing, advice: Advice, style: Style) -> str:
         where=style.words(where_words(sizing)) if sizing.cycle is not None else "",
         motors=_motors(sizing, style),
         timer=[style.words(text) for text in timer_texts(sizing)],
+        running=_running(sizing, style),
+        power_cut=[style.words(text) for text in power_cut_texts(sizing)],
         care=[(style.letters(a), style.words(b)) for a, b in care_items(sizing)],
         assumed=[
             Row((one.field, style.letters(one.text), style.letters(source_words(one))))
@@ -101,7 +110,7 @@ def sheet(sizing: Sizing, advice: Advice, style: Style) -> str:
         ],
         gaps=[style.words(text) for text in gap_texts(sizing)],
         remarks=[style.letters(text) for text in remark_texts(sizing)],
-        cautions=[style.letters(text) for text in caution_texts(sizing)],
+        cautions=[style.words(text) for text in caution_texts(sizing)],
         plots=_plots(sizing, style),
         css=_text("sheet.css"),
         script=_text("sheet.js"),
@@ -222,6 +231,19 @@ def _motors(sizing: Sizing, style: Style) -> list[Row]:
             )
         )
     return rows
+
+
+def _running(sizing: Sizing, style: Style) -> list[tuple[str, str, str, list[tuple[str, str]]]]:
+    """Return what is set and what is wired: heading, its name, what stands beside it, the items."""
+    told = [
+        ("Timer settings", "settings", SET_ONE, timer_items(sizing)),
+        ("Supply and heat", "supply", CODES_FIRST, supply_items(sizing, style)),
+    ]
+    return [
+        (head, name, beside, [(label, style.words(text)) for label, text in items])
+        for head, name, beside, items in told
+        if items
+    ]
 
 
 def _plots(sizing: Sizing, style: Style) -> list[dict[str, str]]:

@@ -14,8 +14,12 @@ from turnercalc.turners.wording import wording_of
 if TYPE_CHECKING:
     from turnercalc.motors import Electric
     from turnercalc.sizing import Sizing
-    from turnercalc.timing import Continuous, PowerCut, Side
+    from turnercalc.timing import Continuous, Side
     from turnercalc.warmth import Warmth
+
+#: What stands beside two of the headings.
+SET_ONE = "set one of them"
+CODES_FIRST = "general terms; local codes come first"
 
 _LABEL, _TEXT = 2, 22
 _HOW_LITTLE = 0.05  # W; less warms nothing
@@ -23,41 +27,44 @@ _HOW_LITTLE = 0.05  # W; less warms nothing
 
 def timer_settings(sizing: Sizing, style: Style) -> list[str]:
     """Return the setting of each kind of timer, moves to either side, and running all day."""
-    running = sizing.running
-    if running is None:
-        return []
     lines = []
-    for label, text in [*_ways(sizing), *_timers(sizing), *_wandering(sizing), *_all_day(sizing)]:
+    for label, text in timer_items(sizing):
         lines += _told(label, style.words(text))
-    return [section("TIMER SETTINGS", "set one of them"), *lines] if lines else []
+    return [section("TIMER SETTINGS", SET_ONE), *lines] if lines else []
+
+
+def timer_items(sizing: Sizing) -> list[tuple[str, str]]:
+    """Return the same as pairs of label and text."""
+    if sizing.running is None:
+        return []
+    return [*_ways(sizing), *_timers(sizing), *_wandering(sizing), *_all_day(sizing)]
 
 
 def supply_and_heat(sizing: Sizing, style: Style) -> list[str]:
     """Return current, supply and fuse in general terms, and the heat inside the box."""
-    chosen = sizing.chosen
     lines = []
+    for label, text in supply_items(sizing, style):
+        lines += _told(label, style.words(text))
+    return [section("SUPPLY AND HEAT", CODES_FIRST), *lines] if lines else []
+
+
+def supply_items(sizing: Sizing, style: Style) -> list[tuple[str, str]]:
+    """Return the same as pairs of label and text."""
+    chosen = sizing.chosen
+    told = []
     if chosen is not None and chosen.electric is not None:
-        for label, text in _electric(sizing, chosen.electric):
-            lines += _told(label, style.words(text))
+        told += _electric(sizing, chosen.electric)
     if sizing.warmth is not None:
-        for label, text in _warmth(sizing, sizing.warmth, style):
-            lines += _told(label, style.words(text))
-    return (
-        [section("SUPPLY AND HEAT", "general terms; local codes come first"), *lines]
-        if (lines)
-        else []
-    )
+        told += _warmth(sizing, sizing.warmth, style)
+    return told
 
 
 def after_a_power_cut(sizing: Sizing, style: Style) -> list[str]:
     """Return what a power cut leaves behind, and what to do about it."""
-    running = sizing.running
-    if running is None:
-        return []
     lines = []
-    for text in power_cut_texts(sizing, running.power_cut):
+    for text in power_cut_texts(sizing):
         lines += wrap(style.words(text), 4, "  ")
-    return ["AFTER A POWER CUT", *lines]
+    return ["AFTER A POWER CUT", *lines] if lines else []
 
 
 def _told(label: str, text: str) -> list[str]:
@@ -240,8 +247,11 @@ def _box_words(warmth: Warmth, style: Style, *, inside: bool) -> str:
 # -- power cuts ----------------------------------------------------------------------------------
 
 
-def power_cut_texts(sizing: Sizing, cut: PowerCut) -> list[str]:
+def power_cut_texts(sizing: Sizing) -> list[str]:
     """Return what a power cut leaves behind, a sentence or two each."""
+    if sizing.running is None:
+        return []
+    cut = sizing.running.power_cut
     share = "" if not cut.share_in_move else f" One cut in {1.0 / cut.share_in_move:.0f} does that."
     texts = [f"By {cut.stopped_by}: {cut.text}{share}", cut.do]
     if cut.back_driven is not False:
