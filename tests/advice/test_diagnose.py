@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from turnercalc.advice.diagnose import Diagnosis, Measured, diagnose, read_ends, read_log
+from turnercalc.advice.diagnose import Diagnosis, Measured, diagnose, gather, read_ends, read_log
 from turnercalc.advice.diagnose.ends import Curve, curves
 from turnercalc.building import build
 from turnercalc.design import read_design
@@ -177,7 +177,7 @@ def test_what_to_adjust_first_brings_the_ends_back() -> None:
 )
 def test_ends_as_people_write_them(text: str, high: float | None, low: float | None) -> None:
     found = read_ends(text)
-    for value, wanted in zip(found, (high, low), strict=True):
+    for value, wanted in zip(found, (high, low, None), strict=True):
         assert (None if value is None else math.degrees(value)) == (
             None if wanted is None else pytest.approx(wanted)
         )
@@ -204,3 +204,69 @@ def test_a_run_log() -> None:
 def test_a_log_that_cannot_be_read_says_so(text: str) -> None:
     with pytest.raises(UnitError):
         read_log(text)
+
+
+# -- a part that slides: only how far it goes counts ---------------------------------------------
+
+
+@cache
+def grid() -> Sizing:
+    return size(read_design(EXAMPLES / "seed-tray-grid.toml"))
+
+
+@cache
+def grid_curves() -> tuple[Curve, ...]:
+    return curves(grid())
+
+
+@pytest.mark.parametrize(
+    ("text", "high", "low", "total"),
+    [
+        ("22 mm right, 24 mm left", 22.0, 24.0, None),
+        ("22 mm far, 24 mm near", 22.0, 24.0, None),
+        ("46 mm in all", None, None, 46.0),
+        ("4.6 cm from end to end", None, None, 46.0),
+    ],
+)
+def test_ends_of_a_slide(
+    text: str, high: float | None, low: float | None, total: float | None
+) -> None:
+    found = gather(grid(), ends=text)
+    for value, wanted in (
+        (found.high, high),
+        (found.low, low),
+        (found.total, total),
+    ):
+        assert value == (None if wanted is None else pytest.approx(1e-3 * wanted))
+
+
+def test_where_a_slide_stands_is_its_own_affair() -> None:
+    # 44 mm as drawn: 25 and 19 mm of a middle that nobody marked are 44 mm too.
+    assert diagnose(grid(), gather(grid(), ends="25 mm right, 19 mm left")).off == ()
+    assert diagnose(grid(), gather(grid(), ends="44 mm in all")).right == ("ends",)
+
+
+@pytest.mark.parametrize("text", ["28 mm right, 22 mm left", "50 mm in all"])
+def test_a_slide_that_goes_too_far(text: str) -> None:
+    # A crank whose pin drives a slide goes twice its radius (any textbook: the Scotch yoke), so
+    # that 6 mm too many are a crank 3 mm too long.
+    found = diagnose(grid(), gather(grid(), ends=text), grid_curves())
+    one = next(e for e in found.explanations if e.id == "crank.radius")
+    assert one.error == pytest.approx(3e-3, abs=0.1e-3)
+    assert found.adjustment is not None
+    assert found.adjustment.field == "crank.radius"
+    assert found.adjustment.by == pytest.approx(-3e-3, abs=0.1e-3)
+    assert found.adjustment.total == pytest.approx(44e-3, abs=0.2e-3)
+    assert "44.0 mm from end to end" in found.adjustment.text
+
+
+def test_a_run_log_of_a_slide_is_in_millimetres() -> None:
+    found = gather(grid(), log="hours,count,right,left\n1,1,22,23\n")
+    assert (found.high, found.low) == (pytest.approx(22e-3), pytest.approx(23e-3))
+
+
+def test_a_tray_measured_from_end_to_end_is_explained_but_not_set() -> None:
+    # Which length keeps both sides alike is not known from their sum.
+    found = diagnose(rack(), gather(rack(), ends="82 deg in all"), rack_curves())
+    assert "crank.radius" in told(found)
+    assert found.adjustment is None

@@ -63,7 +63,7 @@ def test_as_drawn_passes_its_own_limits_and_a_log_of_it_shows_nothing_off() -> N
     assert plan.low is not None
     assert plan.high[0] < sizing.ends.high < plan.high[1]
     assert plan.low[0] < -sizing.ends.low < plan.low[1]
-    log = run_log(plan).splitlines()
+    log = run_log(sizing, plan).splitlines()
     high, low = (f"{math.degrees(v):.1f}" for v in (sizing.ends.high, -sizing.ends.low))
     filled = [log[0]]
     for line, reading in zip(log[1:], plan.readings, strict=True):

@@ -21,7 +21,11 @@ from turnercalc.cli.saying import hand_over, style_of
 )
 @options.design_file
 @options.motors
-@click.option("--ends", metavar="TEXT", help='How far it goes: "50 deg left, 40 deg right".')
+@click.option(
+    "--ends",
+    metavar="TEXT",
+    help='How far it goes: "50 deg left, 40 deg right", or "52 mm in all".',
+)
 @click.option("--move", metavar="TIME", help='One move from end to end: "6.2 s".')
 @click.option("--count", metavar="TEXT", help='What the counter showed: "21 in 24 h".')
 @click.option("--current", metavar="CURRENT", help='While it moves: "0.8 A".')

@@ -46,7 +46,7 @@ def command(
     sizing = size(read_one_design(design, settings, safety_factor), motors)
     plan = trial_plan(sizing)
     if run_log:
-        text = trial_sheet.run_log(plan)
+        text = trial_sheet.run_log(sizing, plan)
     else:
         text = trial_sheet.page(sizing, plan, style_of(system, plain=plain))
     hand_over(text, out, replace=replace, plain=plain)

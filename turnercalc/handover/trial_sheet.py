@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from turnercalc.sizing import Sizing
 
 BLANK = "________"
-LOG = ("hours", "count", "left", "right", "seconds", "current", "remarks")
+LOG = ("hours", "count", "seconds", "current", "remarks")
 
 
 def page(sizing: Sizing, plan: TrialPlan, style: Style) -> str:
@@ -236,12 +236,13 @@ def _service(sizing: Sizing, style: Style) -> list[str]:
     return ["SERVICE CARD", *_boxes(told, style)]
 
 
-def run_log(plan: TrialPlan) -> str:
+def run_log(sizing: Sizing, plan: TrialPlan) -> str:
     """Return the run log as a CSV to fill in, which ``turnercalc diagnose --log`` reads."""
     text = io.StringIO()
     writer = csv.writer(text, lineterminator="\n")
-    writer.writerow(LOG)
+    heads = [*LOG[:2], *wording_of(sizing.turner).sides, *LOG[2:]]
+    writer.writerow(heads)
     for reading in plan.readings:
         due = f"count due {reading.due:.0f} ({reading.least:.0f} to {reading.most:.0f})"
-        writer.writerow([f"{reading.hours:g}", "", "", "", "", "", due])
+        writer.writerow([f"{reading.hours:g}", *[""] * (len(heads) - 2), due])
     return text.getvalue()

@@ -28,6 +28,7 @@ from turnercalc.advice.diagnose.words import adjusting, end_words, run_words
 from turnercalc.errors import TurnercalcError
 from turnercalc.sizing import Sizing
 from turnercalc.swing import lengths
+from turnercalc.turners.wording import wording_of
 from turnercalc.units import parse
 
 
@@ -67,8 +68,11 @@ class Adjustment:
         Longer is positive [m].
     to : float
         The length to set on paper [m].
-    high, low : float
-        Both ends then, counted positive [rad or m].
+    high, low : float or None
+        Both ends then, counted positive; None where only the distance between them is known
+        [rad or m].
+    total : float
+        From end to end then [rad or m].
     text : str
         In a sentence.
     """
@@ -76,8 +80,9 @@ class Adjustment:
     field: str
     by: float
     to: float
-    high: float
-    low: float
+    high: float | None
+    low: float | None
+    total: float
     text: str
 
 
@@ -167,11 +172,12 @@ def gather(
     TurnercalcError
         Nothing was measured.
     """
-    found = read_log(log) if log is not None else Measured()
     kind = "angle" if sizing.turner.coordinate_unit == "rad" else "length"
+    sides = wording_of(sizing.turner).sides
+    found = read_log(log, kind, sides) if log is not None else Measured()
     if ends is not None:
-        high, low = read_ends(ends, kind)
-        found = replace(found, high=high, low=low)
+        high, low, total = read_ends(ends, kind, sides)
+        found = replace(found, high=high, low=low, total=total)
     if count is not None:
         turns, hours = read_count(count)
         found = replace(found, turns=turns, hours=hours)
@@ -197,7 +203,7 @@ _NOT_JUDGED = {
 
 
 def _judged(sizing: Sizing, measured: Measured) -> Iterator[tuple[str, bool | None]]:
-    if measured.high is not None or measured.low is not None:
+    if measured.any_end:
         known = math.isfinite(sizing.ends.total)
         yield "ends", as_meant(sizing, measured) if known else None
     if measured.move_time is not None:
@@ -261,6 +267,6 @@ def _adjustment(sizing: Sizing, measured: Measured, found: tuple[Curve, ...]) ->
     best = best_setting(sizing, measured, found)
     if best is None:
         return None
-    field, by, high, low = best
-    to = lengths(sizing.turner, sizing.drive)[field] + by
-    return Adjustment(field, by, to, high, low, adjusting(field, by, high, low, sizing))
+    to = lengths(sizing.turner, sizing.drive)[best.field] + best.by
+    text = adjusting(best, sizing)
+    return Adjustment(best.field, best.by, to, best.high, best.low, best.total, text)

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from turnercalc.advice.diagnose.measured import ANGLE, LENGTH, Measured
 from turnercalc.sizing import Sizing
 from turnercalc.swing import Ends, ends_with, lengths
+from turnercalc.turners.wording import wording_of
 
 Array = NDArray[np.float64]
 
@@ -173,49 +174,101 @@ def _fitting(
 
 def _misfit(high: Array, low: Array, measured: Measured, sizing: Sizing) -> Array:
     """Return the largest difference of a reading, as a share of what it may be off."""
-    off = tolerance(sizing)
-    parts = [
-        np.abs(there - seen) / off
-        for there, seen in ((high, measured.high), (low, measured.low))
-        if seen is not None
+    pairs = [
+        (there, seen) for there, seen in _read(high, low, measured, sizing) if seen is not None
     ]
+    parts = [np.abs(there - seen) / tolerance(sizing) for there, seen in pairs]
     return np.asarray(np.max(parts, axis=0)) if parts else np.zeros_like(high)
 
 
-def best_setting(
-    sizing: Sizing, measured: Measured, found: tuple[Curve, ...]
-) -> tuple[str, float, float, float] | None:
-    """Return the length to change first: field, by how much [m], and both ends then.
+def _read(
+    high: Array, low: Array, measured: Measured, sizing: Sizing
+) -> Iterator[tuple[Array, float | None]]:
+    """Yield what is compared with what was read: both ends, or only how far apart they are.
+
+    Where a part that slides stands is its own affair; eggs feel only how far it goes.
+    """
+    whole = measured.from_end_to_end
+    if whole is not None and (measured.total is not None or only_stroke(sizing)):
+        yield high + low, whole
+        return
+    yield high, measured.high
+    yield low, measured.low
+
+
+def only_stroke(sizing: Sizing) -> bool:
+    """Tell whether only the distance between the ends counts, as of a part that slides."""
+    return sizing.turner.coordinate_unit == "m" or wording_of(sizing.turner).anywhere
+
+
+@dataclass(frozen=True)
+class Setting:
+    """A length to change, and where the ends are then.
+
+    Attributes
+    ----------
+    field : str
+        Field path.
+    by : float
+        Longer is positive [m].
+    high, low : float or None
+        Both ends then, counted positive; None where only their distance was compared [rad or m].
+    total : float
+        From end to end then [rad or m].
+    left : float
+        What is still missing [rad or m].
+    """
+
+    field: str
+    by: float
+    high: float | None
+    low: float | None
+    total: float
+    left: float
+
+
+def best_setting(sizing: Sizing, measured: Measured, found: tuple[Curve, ...]) -> Setting | None:
+    """Return the length to change first; None where too little was measured to keep ends alike.
 
     What was measured is taken to move as the drawn linkage would. Least work wins where two
     lengths do about as well: the one that play is like, which a thread can change.
     """
-    if measured.high is None or measured.low is None:
+    whole, apart = measured.from_end_to_end, only_stroke(sizing)
+    if whole is None or (measured.total is not None and not apart):
         return None
-    aim = _aim(sizing)
-    offers: dict[str, tuple[float, float, float, float]] = {}
-    for curve in found:
-        if not np.isfinite(curve.high).any():
-            continue
-        high = measured.high + curve.high - sizing.ends.high
-        low = measured.low + curve.low + sizing.ends.low
-        left = np.maximum(np.abs(high - aim[0]), np.abs(low - aim[1]))
-        best = int(np.nanargmin(left))
-        offers[curve.field] = (
-            float(left[best]),
-            float(curve.error[best]),
-            float(high[best]),
-            float(low[best]),
-        )
+    offers = {
+        curve.field: _total_set(sizing, curve, whole)
+        if apart
+        else _ends_set(sizing, curve, measured)
+        for curve in found
+        if np.isfinite(curve.high + curve.low).any()
+    }
     if not offers:
         return None
     easy = sizing.drive.play_like
-    field = min(offers, key=lambda name: offers[name][0])
-    if easy in offers and offers[easy][0] <= offers[field][0] + 0.5 * tolerance(sizing):
-        field = easy
-    _, error, high_then, low_then = offers[field]
-    return field, error, high_then, low_then
+    best = min(offers.values(), key=lambda one: one.left)
+    if easy in offers and offers[easy].left <= best.left + 0.5 * tolerance(sizing):
+        return offers[easy]
+    return best
 
 
-def _aim(sizing: Sizing) -> tuple[float, float]:
-    return sizing.ends.high, -sizing.ends.low
+def _total_set(sizing: Sizing, curve: Curve, whole: float) -> Setting:
+    """Return the error of one length that brings the distance between the ends back."""
+    aim = sizing.ends.high - sizing.ends.low
+    total = whole + curve.high + curve.low - aim
+    best = int(np.nanargmin(np.abs(total - aim)))
+    then = float(total[best])
+    return Setting(curve.field, float(curve.error[best]), None, None, then, abs(then - aim))
+
+
+def _ends_set(sizing: Sizing, curve: Curve, measured: Measured) -> Setting:
+    """Return the error of one length that brings both ends back as well as it can."""
+    assert measured.high is not None
+    assert measured.low is not None
+    aim = sizing.ends.high, -sizing.ends.low
+    high = measured.high + curve.high - aim[0]
+    low = measured.low + curve.low - aim[1]
+    left = np.maximum(np.abs(high - aim[0]), np.abs(low - aim[1]))
+    best = int(np.nanargmin(left))
+    ends = float(high[best]), float(low[best])
+    return Setting(curve.field, float(curve.error[best]), *ends, sum(ends), float(left[best]))

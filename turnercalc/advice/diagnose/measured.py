@@ -30,6 +30,8 @@ class Measured:
     high, low : float or None
         How far it goes to the high and to the low side of the middle, both counted positive; of a
         tray, left side down and right side down [rad or m].
+    total : float or None
+        From end to end, where only that was measured [rad or m].
     move_time : float or None
         One move from end to end [s].
     turns, hours : float or None
@@ -40,59 +42,85 @@ class Measured:
 
     high: float | None = None
     low: float | None = None
+    total: float | None = None
     move_time: float | None = None
     turns: float | None = None
     hours: float | None = None
     current: float | None = None
 
     @property
+    def any_end(self) -> bool:
+        """Whether an end was measured, or how far apart they are."""
+        return any(value is not None for value in (self.high, self.low, self.total))
+
+    @property
+    def from_end_to_end(self) -> float | None:
+        """How far apart the ends are, measured or added up [rad or m]."""
+        if self.total is not None or self.high is None or self.low is None:
+            return self.total
+        return self.high + self.low
+
+    @property
     def anything(self) -> bool:
         """Whether there is anything to explain."""
         counted = self.turns is not None and self.hours is not None
-        return counted or any(
-            value is not None for value in (self.high, self.low, self.move_time, self.current)
-        )
+        known = self.move_time is not None or self.current is not None
+        return counted or known or self.any_end
 
 
 _SIDE = re.compile(
-    r"(?P<size>.+?) ?(?:to (?:the )?)?(?P<side>left|right|far|near)(?: (?:side )?(?:down|end))?",
+    r"(?P<size>.+?) ?(?:to (?:the )?)?(?P<side>left|right|far|near|anticlockwise|clockwise)"
+    r"(?: (?:side )?(?:down|end|of the middle))?",
     re.I,
 )
-_HIGH = {"left": True, "right": False, "far": True, "near": False}
-_PAIR = ("50 deg left, 40 deg right",)
+#: What a tray's sides are called, high end first; a turner may have other words.
+TRAY = ("left", "right")
+_ALWAYS = ("far", "near")
+_STROKE = "52 mm in all"
+_IN_ALL = re.compile(
+    r"(?P<size>.+?) ?(?:in all|from end to end|end to end|in total|altogether)", re.I
+)
 
 
-def read_ends(text: str, kind: str = "angle") -> tuple[float | None, float | None]:
-    """Read ``50 deg left, 40 deg right``; either may be missing.
+def read_ends(
+    text: str, kind: str = "angle", sides: tuple[str, str] = TRAY
+) -> tuple[float | None, float | None, float | None]:
+    """Read ``50 deg left, 40 deg right``; either may be missing. Or ``52 mm in all``.
 
     Parameters
     ----------
     text : str
     kind : str
-        ``angle``, or ``length`` for a part that slides; its ends are ``far`` and ``near``.
+        ``angle``, or ``length`` for a part that slides.
+    sides : tuple of str
+        What the turner calls its high and its low side; ``far`` and ``near`` always do.
 
     Returns
     -------
-    (high, low) : float or None
-        Both counted positive [rad or m].
+    (high, low, total) : float or None
+        Both ends counted positive, and from end to end [rad or m].
 
     Raises
     ------
     UnitError
         It is no such pair, with what would be.
     """
+    choices = (f"50 deg {sides[0]}, 40 deg {sides[1]}" if kind == "angle" else _STROKE,)
+    whole = _IN_ALL.fullmatch(text.strip())
+    if whole is not None:
+        return None, None, abs(parse(whole["size"], kind))
     found: dict[bool, float] = {}
     for part in re.split(r"[,;]| and ", text):
         match = _SIDE.fullmatch(part.strip())
-        if match is None:
-            message = f'"{part.strip()}" does not say how far to which side. Write {_PAIR[0]}.'
-            raise UnitError(message, text=text, choices=_PAIR)
-        high = _HIGH[match["side"].lower()]
+        if match is None or match["side"].lower() not in (*sides, *_ALWAYS):
+            message = f'"{part.strip()}" does not say how far to which side. Write {choices[0]}.'
+            raise UnitError(message, text=text, choices=choices)
+        high = match["side"].lower() in (sides[0], _ALWAYS[0])
         if high in found:
             message = f'"{text}" gives the same side twice.'
-            raise UnitError(message, text=text, choices=_PAIR)
+            raise UnitError(message, text=text, choices=choices)
         found[high] = parse(match["size"], kind)
-    return found.get(True), found.get(False)
+    return found.get(True), found.get(False), None
 
 
 _COUNT = re.compile(r"(?P<turns>[\d.]+)(?: turns?| moves?)? (?:in|after|within) (?P<time>.+)", re.I)
@@ -114,10 +142,6 @@ def read_count(text: str) -> tuple[float, float]:
 
 
 _COLUMNS = {
-    "left": ("high", "angle"),
-    "right": ("low", "angle"),
-    "far": ("high", "length"),
-    "near": ("low", "length"),
     "seconds": ("move_time", "time"),
     "time": ("move_time", "time"),
     "count": ("turns", "count"),
@@ -128,8 +152,22 @@ _COLUMNS = {
 _BARE = {"angle": " deg", "length": " mm", "time": " s", "current": " A", "count": ""}
 
 
-def read_log(text: str) -> Measured:
-    """Read the run log: a CSV with any of left, right, seconds, hours, count, current.
+def _columns(kind: str, sides: tuple[str, str]) -> dict[str, tuple[str, str]]:
+    """Return the heads that a log may have: what each is, and of which kind."""
+    ends = {
+        name: (which, kind)
+        for pair in (sides, _ALWAYS)
+        for name, which in zip(pair, ("high", "low"), strict=True)
+    }
+    return {
+        **ends,
+        "in_all": ("total", kind),
+        **_COLUMNS,
+    }
+
+
+def read_log(text: str, kind: str = "angle", sides: tuple[str, str] = TRAY) -> Measured:
+    """Read the run log: a CSV with any of left, right, in_all, seconds, hours, count, current.
 
     Readings of the same thing are averaged; of counts and hours, which go up, the last counts.
     A bare number is in degrees, millimetres, seconds, amperes, or hours, as the sheet says.
@@ -141,18 +179,22 @@ def read_log(text: str) -> Measured:
     """
     rows = list(csv.reader(io.StringIO(text.strip())))
     heads = [head.strip().lower().split(" ")[0] for head in rows[0]] if rows else []
-    known = [head for head in heads if head in _COLUMNS]
+    heard = _columns(kind, sides)
+    known = [head for head in heads if head in heard]
     if not known:
-        message = "The log has no column that is known. Known: " + ", ".join(_COLUMNS) + "."
-        raise UnitError(message, text=text[:60], choices=tuple(_COLUMNS))
+        message = "The log has no column that is known. Known: " + ", ".join(heard) + "."
+        raise UnitError(message, text=text[:60], choices=tuple(heard))
     columns: dict[str, list[float]] = {}
     for number, row in enumerate(rows[1:], 2):
         for head, cell in zip(heads, row, strict=False):
-            if head in _COLUMNS and cell.strip():
-                columns.setdefault(_COLUMNS[head][0], []).append(_cell(head, cell.strip(), number))
+            if head in heard and cell.strip():
+                what, quantity = heard[head]
+                found = _cell(head, quantity, cell.strip(), number)
+                columns.setdefault(what, []).append(found)
     return Measured(
         high=_mean(columns.get("high")),
         low=_mean(columns.get("low")),
+        total=_mean(columns.get("total")),
         move_time=_mean(columns.get("move_time")),
         turns=columns["turns"][-1] if "turns" in columns else None,
         hours=columns["hours"][-1] / 3600.0 if "hours" in columns else None,
@@ -160,8 +202,7 @@ def read_log(text: str) -> Measured:
     )
 
 
-def _cell(head: str, cell: str, line: int) -> float:
-    _, kind = _COLUMNS[head]
+def _cell(head: str, kind: str, cell: str, line: int) -> float:
     unit = " h" if head == "hours" else _BARE[kind]
     bare = re.fullmatch(r"-?[\d.]+", cell) is not None
     try:

@@ -9,7 +9,7 @@ from turnercalc.checks.wording import amount, degrees
 from turnercalc.turners.wording import wording_of
 
 if TYPE_CHECKING:
-    from turnercalc.advice.diagnose.ends import EndError
+    from turnercalc.advice.diagnose.ends import EndError, Setting
     from turnercalc.advice.diagnose.running import RunError
     from turnercalc.sizing import Sizing
 
@@ -83,11 +83,13 @@ def run_words(one: RunError) -> str:
     return _RUN[(one.about, one.kind)].format(value=one.value, meant=one.meant)
 
 
-def adjusting(field: str, by: float, high: float, low: float, sizing: Sizing) -> str:
+def adjusting(best: Setting, sizing: Sizing) -> str:
     """Return what to adjust first, in a sentence."""
     words = wording_of(sizing.turner)
-    way = "more" if by > 0.0 else "less"
-    then = (
-        f"{amount(sizing.turner, high)} {words.high} and {amount(sizing.turner, low)} {words.low}"
-    )
-    return f"Begin with {_field(field).lower()}: {_millimetres(by)} {way}. Then {then}."
+    way = "more" if best.by > 0.0 else "less"
+    if best.high is None or best.low is None:
+        then = f"{amount(sizing.turner, best.total)} from end to end"
+    else:
+        high, low = (amount(sizing.turner, end) for end in (best.high, best.low))
+        then = f"{high} {words.high} and {low} {words.low}"
+    return f"Begin with {_field(best.field).lower()}: {_millimetres(best.by)} {way}. Then {then}."
