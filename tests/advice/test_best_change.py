@@ -1,6 +1,7 @@
 """Advice comes true: every change is re-run with the settings it names."""
 
 from functools import cache
+from math import inf, isfinite
 from pathlib import Path
 
 import pytest
@@ -29,6 +30,24 @@ def sized(*settings: tuple[str, str]) -> Sizing:
 @cache
 def advised(*settings: tuple[str, str]) -> Advice:
     return advise(sized(*settings), motors())
+
+
+def test_what_friction_jams_is_no_advice() -> None:
+    # Arms in line with the tie bar, and a link too short: a longer link closes it, and jams.
+    jams = (
+        ("arm.points", "down"),
+        ("crank.across", "220 mm left of pivot"),
+        ("crank.height", "56 mm below pivot"),
+        ("link.length", "190 mm"),
+    )
+    assert sized(*jams).verdict is Answer.NO
+    assert all(
+        change.peak_after is None or isfinite(change.peak_after)
+        for change in advised(*jams).changes
+    )
+    closed = sized(*jams[:-1])
+    assert closed.ends is not None
+    assert peak(closed) == inf
 
 
 TROUBLES = {

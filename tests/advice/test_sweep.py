@@ -186,6 +186,20 @@ def test_compare_puts_differences_first_and_finds_the_better_one() -> None:
         compare([larder()])
 
 
+def test_a_design_that_jams_is_compared_in_words() -> None:
+    # The linkage turned a quarter clockwise about the pivot, with the arms in line with the bar.
+    turned = {
+        "arm.points": "down",
+        "crank.across": "220 mm left of pivot",
+        "crank.height": "56 mm below pivot",
+    }
+    found = compare([larder(), larder().replace(turned)])
+    said = {one.name: one.texts[1] for one in found.results}
+    assert said["hardest turn"] == "jams"
+    assert said["motor to buy, rated"] == "none would do"
+    assert not any("inf" in one.texts[1].split() for one in found.results)
+
+
 def test_a_design_whose_motor_the_file_lacks_is_compared_without() -> None:
     from turnercalc.motors import read_motors
 

@@ -279,6 +279,26 @@ def test_a_jam_is_no_with_ordinary_and_marginal_with_the_highest_friction() -> N
         assert finding.answer is answer
 
 
+ARMS_DOWN = {
+    # the usual rack's linkage, turned a quarter clockwise about the lowest pivot
+    "arm.points": "down",
+    "crank.across": "200 mm left of pivot",
+    "crank.height": "49.5 mm below pivot",
+}
+
+
+def test_a_tie_bar_in_line_with_its_arms_is_named_as_what_jams() -> None:
+    # Mechanics: pins of equal arms over one another lie on the bar's own line, so that what it
+    # pushes goes through the pivots. One tray has no tie bar, and arms to the side no such line.
+    found = evidence(ARMS_DOWN)
+    finding = only(jam.judge, found)
+    assert finding.answer is NO
+    assert "tie bar stands in line with the arms" in finding.text
+    assert "point right or left" in finding.text
+    assert list(jam.judge(evidence())) == []
+    assert list(jam.judge(evidence({**ARMS_DOWN, "trays.count": 1}))) == []
+
+
 def test_the_thicker_a_rusty_pivot_the_surer_it_jams() -> None:
     answers, needed = [], []
     for diameter in (8, 110, 160):

@@ -384,7 +384,7 @@ def test_a_consequence_is_told_where_somebody_can_work_it_out() -> None:
 @pytest.mark.parametrize(
     ("eggs", "says"),
     [
-        ("[[6, 6, 6, 6, 6, 6, 6]]", "There are 4 trays, and eggs for 1 are given."),
+        ("[[6, 6, 6, 6, 6, 6, 6]]", "The number of trays is 4, and eggs for 1 are given."),
         ("[[6], [6], [6], [6]]", "A tray has 7 rows"),
         (str([[7] * 7] * 4), "A row holds 0 to 6 eggs."),
         (str([[-1] * 7] * 4), "A row holds 0 to 6 eggs."),

@@ -145,7 +145,7 @@ def test_bad_values_are_told_in_a_sentence(field: str, typed: str, words: str) -
 @pytest.mark.parametrize(
     ("cells", "words"),
     [
-        ("[5, 5]", "There are 6 cells, and eggs for 2 are given"),
+        ("[5, 5]", "The number of cells is 6, and eggs for 2 are given"),
         ("[5, 5, 5, 5, 5, 9]", "A cell holds 0 to 5 eggs"),
         ("[0, 0, 0, 0, 0, 0]", "No eggs at all"),
         ("[5, -1, 0, 0, 0, 0]", "A cell holds 0 to 5 eggs"),

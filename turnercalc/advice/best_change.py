@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from math import isinf
 
 from turnercalc.advice.moves import Proposal, proposals
 from turnercalc.building import build
@@ -193,8 +194,11 @@ def helps(before: Sizing, after: Sizing) -> bool:
     """Tell whether a change is worth telling.
 
     A better verdict is. With the same verdict it has to answer what stood in the way, or to bring
-    clearly more torque where strength was in question, and to make nothing else worse.
+    clearly more torque where strength was in question, and to make nothing else worse. What
+    friction jams helps nobody.
     """
+    if isinf(peak(after) or 0.0):
+        return False
     if _RANK[after.verdict] != _RANK[before.verdict]:
         return _RANK[after.verdict] > _RANK[before.verdict]
     now = {finding.id: _RANK[finding.answer] for finding in (*after.findings, after.reason)}

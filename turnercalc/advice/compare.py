@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import isfinite
 from typing import Any
 
 from turnercalc.design import Design
@@ -113,6 +114,13 @@ def said(designs: Sequence[Design]) -> list[Line]:
     return found
 
 
+def told_force(value: float | None, unit: str, endless: str) -> str | None:
+    """Return a torque or force as it is told; in words where no torque is enough."""
+    if value is None:
+        return None
+    return f"{value:.3g} {unit}" if isfinite(value) else endless
+
+
 def text_of(design: Design, name: str) -> str:
     """Return a field as it was written, or as it was taken for granted."""
     value = design.values().get(name)
@@ -150,16 +158,16 @@ def results(sizings: Sequence[Sizing]) -> list[Line]:
     add(words.high, [end(one, one.ends.high) for one in sizings], str)
     add(words.low, [end(one, -one.ends.low) for one in sizings], str)
     peak = [peak_of(one) for one in sizings]
-    told = [p if p is None else f"{p:.3g} {force(s)}" for p, s in zip(peak, sizings, strict=True)]
+    told = [told_force(p, force(s), "jams") for p, s in zip(peak, sizings, strict=True)]
     add("hardest turn", told, str)
     add("motor", [one.chosen.motor.id if one.chosen else None for one in sizings], str)
     enough = [one.chosen.times_enough if one.chosen else None for one in sizings]
     add("times enough", enough, lambda value: f"{value:.1f}")
     moves = [one.chosen.longest_move if one.chosen else None for one in sizings]
-    add("longest turn", moves, lambda value: f"{value:.1f} s")
+    add("longest turn", moves, lambda value: f"{value:.1f} s" if isfinite(value) else "stalls")
     rated = [one.shopping.rated_torque_min if one.shopping else None for one in sizings]
     units = [force(one) for one in sizings]
-    least = [None if r is None else f"{r:.3g} {u}" for r, u in zip(rated, units, strict=True)]
+    least = [told_force(r, u, "none would do") for r, u in zip(rated, units, strict=True)]
     add("motor to buy, rated", least, str)
     return [line(*row) for row in rows]
 

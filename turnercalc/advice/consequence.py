@@ -56,6 +56,10 @@ def consequence(path: str, text: str, values: Mapping[str, Mapping[str, Any]]) -
     left, right = math.degrees(np.max(tilt)), -math.degrees(np.min(tilt))
     if abs(left - right) < ALIKE:
         return f"the trays would tip {0.5 * (left + right):.1f} degrees each side"
+    if min(left, right) < -0.5:  # both ends lie on one side of level
+        side, near, far = ("left", -right, left) if left > right else ("right", -left, right)
+        return f"the trays would stay between {near:.0f} and {far:.0f} degrees to the {side}"
+    left, right = max(left, 0.0), max(right, 0.0)
     return f"the trays would tip {left:.0f} degrees to the left and {right:.0f} to the right"
 
 

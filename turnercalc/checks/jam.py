@@ -45,7 +45,10 @@ def _where(cycle: TurnCycle, level: int) -> float | None:
 def _found(evidence: Evidence, level: str, where: float) -> Finding:
     away = f"{amount(evidence.turner, abs(where), 0)} from {wording_of(evidence.turner).middle}"
     words = words_of_drive(evidence.drive)
-    angle = f" or a larger angle between {words.bar} and arm" if words.bar else " help"
+    hint = getattr(evidence.turner, "jam_hint", None)
+    remedy = hint(where) if hint is not None else ""
+    angle = f" or a larger angle between {words.bar} and arm help" if words.bar else " help"
+    remedy = remedy or f"Better bearings, thinner pins{angle}."
     how = {
         "starting": "from rest, with the highest friction",
         "high": "with the highest friction",
@@ -55,8 +58,7 @@ def _found(evidence: Evidence, level: str, where: float) -> Finding:
         id=ID,
         title=TITLE,
         answer=ANSWERS.get(level, Answer.MARGINAL),
-        text=f"About {away} friction alone holds it {how}, however "
-        f"strong the motor. Better bearings, thinner pins{angle}.",
+        text=f"About {away} friction alone holds it {how}, however strong the motor. {remedy}",
         reason="Where every newton of push makes more than a newton of friction, nothing moves.",
         source="balance of forces with Coulomb friction at every pin",
         fields=(*evidence.own_fields("bearing", "diameter"), *words.pins, *words.lengths),

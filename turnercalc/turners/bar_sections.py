@@ -404,10 +404,10 @@ class BarLoad(Section):
         """Yield eggs in lanes that there are not."""
         eggs, bars = given.get("lanes"), context.get("bars", {})
         count, room = bars.get("count"), bars.get("eggs_per_lane")
-        if eggs is None or not count or not room:
+        if eggs is None or not count or count < 2 or not room:
             return
         example = (str([room] * (count - 1)),)
         if len(eggs) != count - 1:
-            yield "lanes", f"Between {count} bars there are {count - 1} lanes.", example
+            yield "lanes", f"Between {count} bars the number of lanes is {count - 1}.", example
         elif not all(0 <= lane <= room for lane in eggs):
             yield "lanes", f"A lane holds 0 to {room} eggs.", example

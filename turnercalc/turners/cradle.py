@@ -284,7 +284,11 @@ class CradleLoad(Section):
             return
         example = (str([room] * rows),) if rows <= 20 else ()
         if len(eggs) != rows:
-            yield "rows", f"There are {rows} rows, and eggs for {len(eggs)} are given.", example
+            yield (
+                "rows",
+                f"The number of rows is {rows}, and eggs for {len(eggs)} are given.",
+                example,
+            )
         elif not all(0 <= row <= room for row in eggs):
             yield "rows", f"A row holds 0 to {room} eggs.", example
 

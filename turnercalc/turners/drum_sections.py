@@ -437,7 +437,7 @@ class DrumLoad(Section):
             return
         example = (str([room] * count),) if count <= 40 else ()
         if len(eggs) != count:
-            message = f"There are {count} shelves, and eggs for {len(eggs)} are given."
+            message = f"The number of shelves is {count}, and eggs for {len(eggs)} are given."
             yield "shelves", message, example
         elif not all(0 <= shelf <= room for shelf in eggs):
             yield "shelves", f"A shelf holds 0 to {room} eggs.", example

@@ -374,7 +374,11 @@ class GridLoad(Section):
             return
         example = (str([room] * count),)
         if len(eggs) != count:
-            yield "cells", f"There are {count} cells, and eggs for {len(eggs)} are given.", example
+            yield (
+                "cells",
+                f"The number of cells is {count}, and eggs for {len(eggs)} are given.",
+                example,
+            )
         elif not all(0 <= cell <= room for cell in eggs):
             yield "cells", f"A cell holds 0 to {room} eggs.", example
         elif not any(eggs):

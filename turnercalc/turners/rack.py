@@ -293,7 +293,11 @@ class RackLoad(Section):
             return
         example = (str([[room] * rows] * count),) if count * rows <= 60 else ()
         if len(eggs) != count:
-            yield "trays", f"There are {count} trays, and eggs for {len(eggs)} are given.", example
+            yield (
+                "trays",
+                f"The number of trays is {count}, and eggs for {len(eggs)} are given.",
+                example,
+            )
         elif any(len(tray) != rows for tray in eggs):
             yield "trays", f"A tray has {rows} rows; say how many eggs are in each.", example
         elif not all(0 <= row <= room for tray in eggs for row in tray):

@@ -27,6 +27,8 @@ from turnercalc.turners.tray_shop import tray_sights, trays_made
 Array = NDArray[np.float64]
 
 AGREEMENT = 1e-12
+#: Share of an arm's length that is no lever to speak of: the arm within 12° of the tie bar.
+NO_LEVER = 0.2
 
 
 @dataclass(frozen=True)
@@ -174,6 +176,20 @@ class TiltingTrays:
     def travel(self) -> tuple[float, float]:
         """The wanted tilt to each side."""
         return -self.wanted_tilt, self.wanted_tilt
+
+    def jam_hint(self, coordinate: float) -> str:
+        """Return what to do where the tie bar comes into line with the arms; else nothing.
+
+        The pivots stand one above the other, and so do the arm pins: a bar in line with the arms
+        has no lever to turn the upper trays by.
+        """
+        lever = np.abs(np.cos(np.asarray(self.arm_angle) + coordinate))
+        if self.count < 2 or lever.min() >= NO_LEVER:
+            return ""
+        return (
+            "There the tie bar stands in line with the arms and cannot turn the upper trays. Let "
+            "the arms point right or left with the trays level."
+        )
 
     @property
     def pin_sizes(self) -> Mapping[str, tuple[float, str]]:

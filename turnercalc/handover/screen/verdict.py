@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
@@ -66,7 +67,9 @@ def change_words(change: Change, sizing: Sizing) -> str:
     after = change.times_enough_after
     if change.peak_after is not None and _differs(change.peak_after, _peak(sizing)):
         unit = "N·m" if sizing.drive.position_unit == "rad" else "N"
-        brings.append(f"the hardest turn takes {change.peak_after:.2f} {unit}")
+        jams = math.isinf(change.peak_after)
+        takes = f"the hardest turn takes {change.peak_after:.2f} {unit}"
+        brings.append("friction jams it" if jams else takes)
     if after is not None and _differs(after, before):
         brings.append(f"{change.motor_after or 'the motor'} is {after:.1f} times enough")
     if change.move_time_after is not None and _slower(change, sizing):
