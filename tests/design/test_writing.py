@@ -207,7 +207,8 @@ def test_a_starter_lists_everything_that_may_be_left_out(word: str) -> None:
     schema = schema_of(design)
     for section, model in schema.sections.items():
         assert f"[{section}]" in text, section
-        idle = model.idle(dict(design[section])) if hasattr(model, "idle") else ()
+        said = design.get(section) if hasattr(model, "idle") else None
+        idle = () if said is None else model.idle(dict(said))
         for name in set(model.model_fields) - set(idle):
             assert f"{name} = " in text or f"{name} " in text, f"{section}.{name}"
     for one in design.taken_for_granted():
@@ -227,7 +228,7 @@ def test_taking_the_number_sign_from_a_default_changes_nothing(word: str) -> Non
         if line.startswith("# ") and name in taken and text == taken[name].text:
             lines[at] = line.removeprefix("# ")
             uncommented += 1
-    assert uncommented >= 8
+    assert uncommented >= 5
     assert read_design("\n".join(lines)) == design
 
 

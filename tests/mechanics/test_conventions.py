@@ -95,6 +95,7 @@ EXAMPLES = {
     "pushing.dragged": (0.6, 0.0225, 0.001, 0.3),
     "pushing.grid_stroke": (3.14, 0.0225, 0.004),
     "pushing.turn_by_grid": (0.07, 0.0225, 0.004),
+    "rolling.creepage": (2.0, 20.0, 0.5, 0.001, 0.3),
     "rolling.nest_angle": (0.022, 0.008, 0.036),
     "rolling.nest_height": (0.022, 0.008, 0.036),
     "rolling.nest_force": (0.6, 0.64),
@@ -159,6 +160,7 @@ EXAMPLES = {
     "thermal.intermittent_overload": (60.0, 300.0, 900.0, 1800.0, 0.4),
     "thermal.ambient_factor": (50.0, 60.0, 40.0),
     "thermal.dew_point": (37.5, 0.6),
+    "thermal.steady_rise": (10.0, 1.2),
     "torsion.round_polar_moment": (0.01, 0.006),
     "torsion.torsion_stress": (1.0, 0.008, 0.002),
     "torsion.shaft_twist": (1.0, 0.5, 79e9, 0.008, 0.002),
@@ -196,6 +198,7 @@ PATHS = {
     "synthesis.best_crank_rocker",
     "synthesis.chebyshev_points",
     "synthesis.freudenstein_crank_rocker",
+    "thermal.transmittance",
 }
 # Arguments that rightly do not matter at the example's values, by position: a helping load
 # never meets eta, a hindering one never meets eta_back.
