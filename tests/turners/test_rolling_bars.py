@@ -15,9 +15,10 @@ from turnercalc.joints import JointFriction
 from turnercalc.mechanics.gearing import chained_shafts_torque
 from turnercalc.tables import Range3
 from turnercalc.turners.base import LoadCase
+from turnercalc.turners.heavy_sides import PHASES
 from turnercalc.turners.joining import HALF_ROUND, PRESSED, Belt, Joining
 from turnercalc.turners.lane_loads import hardest_filling, lane_load_cases
-from turnercalc.turners.rolling_bars import PHASES, RollingBars
+from turnercalc.turners.rolling_bars import RollingBars
 
 GRAVITY = 9.80665  # [m/s2], standard gravity (CGPM 1901)
 NYLON = JointFriction(0.15, 0.30, 0.45, 0.55)

@@ -18,7 +18,8 @@ from turnercalc.joints import FRICTIONLESS, JointFriction
 from turnercalc.swing import as_built, ends
 from turnercalc.turners.grid_loads import grid_load_cases
 from turnercalc.turners.grid_parts import GridBars, MeshFloor
-from turnercalc.turners.sliding_grid import PHASES, SlidingGrid
+from turnercalc.turners.heavy_sides import PHASES
+from turnercalc.turners.sliding_grid import SlidingGrid
 
 GRAVITY = 9.80665  # [m/s2], standard gravity (CGPM 1901)
 

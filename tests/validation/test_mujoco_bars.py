@@ -20,8 +20,9 @@ from turnercalc.drives.shaft import TurningShaft
 from turnercalc.joints import JointFriction
 from turnercalc.tables import Range3
 from turnercalc.turners.base import LoadCase
+from turnercalc.turners.heavy_sides import PHASES
 from turnercalc.turners.joining import Joining
-from turnercalc.turners.rolling_bars import PHASES, RollingBars
+from turnercalc.turners.rolling_bars import RollingBars
 
 from .mujoco_bars import let_bars_run_down, let_eggs_roll, press_beside_a_bar_that_stands
 from .mujoco_turners import bars_cycle

@@ -10,7 +10,6 @@ from typing import Annotated, Any, ClassVar
 
 from pydantic import Field
 
-from turnercalc.errors import UnitError, UnknownNameError
 from turnercalc.fields import (
     Choice,
     Count,
@@ -22,7 +21,6 @@ from turnercalc.fields import (
     LengthRange,
     Mass,
     Name,
-    Phrase,
     Section,
     angle,
     to_text,
@@ -30,11 +28,10 @@ from turnercalc.fields import (
 from turnercalc.findings import Assumed
 from turnercalc.joints import assumed_friction
 from turnercalc.mechanics.rolling import nest_angle
-from turnercalc.tables import material, stage_losses, table
+from turnercalc.tables import material, stage_losses
 from turnercalc.tables.assuming import assumed_by_rule, assumed_default
-from turnercalc.turners.lane_loads import IN_LINE, SCATTERED
+from turnercalc.turners.lying_eggs import ALONG, ALONG_TOO, LopsidedEggs, table_words
 
-ALONG = "on the side, along the axis"
 ALTERNATE = "alternate"
 BAR_TO_BAR = "bar to bar"
 #: Past the largest egg, both ends together [m].
@@ -92,58 +89,22 @@ Context = Mapping[str, Mapping[str, Any]]
 Trouble = tuple[str, str, tuple[str, ...]]
 
 
-def _table_words(name: str, kind: str, example: str, question: str) -> Phrase:
-    """Return the phrase of a word that a table knows; it stays as the builder wrote it."""
-
-    def read(text: str) -> str:
-        try:
-            table(name).row(text)
-        except UnknownNameError as error:
-            raise UnitError(str(error), text=text, choices=(example,)) from None
-        return text.strip()
-
-    return Phrase(kind, read, lambda value, _system, _digits: str(value), example, question)
-
-
-class EggsOnBars(Section):
+class EggsOnBars(LopsidedEggs):
     """[eggs]: what is turned, lying between the bars."""
 
-    extends: ClassVar[bool] = True
     instead: ClassVar[tuple[str, ...]] = ("friction",)
 
     lie: Annotated[
         str,
         Choice(
             ALONG,
-            also={"on the side, along the bars": ALONG, "along the bars": ALONG, "along": ALONG},
+            also=ALONG_TOO,
             help="How the eggs lie: between bars they can only lie along them",
         ),
     ]
     held_by: Annotated[
         str, Choice("bars", also={"rollers": "bars"}, help="What holds an egg: the bars")
     ] = "bars"
-    off_centre: Annotated[
-        LengthRange | None,
-        Field(
-            description="Centre of mass from the axis an egg turns on", examples=["0.5 to 1.5 mm"]
-        ),
-    ] = None
-    heavy_sides: Annotated[
-        str | None,
-        Choice(
-            IN_LINE,
-            SCATTERED,
-            help="How the heavy sides of the eggs stand: in line is the hardest there is",
-        ),
-    ] = None
-
-    @classmethod
-    def assume(cls, given: Given, context: Context) -> Iterable[Assumed]:
-        """Yield the guess for lopsided eggs, and that their heavy sides stand in line."""
-        del context
-        for name in ("off_centre", "heavy_sides"):
-            if given.get(name) is None:
-                yield assumed_default(f"eggs.{name}")
 
 
 class EggTurning(Section):
@@ -192,13 +153,13 @@ class Bars(Section):
     ] = None
     material: Annotated[
         str,
-        _table_words("materials", "material", "aluminium tube", "What the bars are made of."),
+        table_words("materials", "material", "aluminium tube", "What the bars are made of."),
         Field(description="What the bars are made of"),
     ]
     wall: Annotated[Length | None, Field(description="Wall of a tube", examples=["1.5 mm"])] = None
     surface: Annotated[
         str | None,
-        _table_words("egg_friction", "egg surface", "bare aluminium", "What the eggs lie on."),
+        table_words("egg_friction", "egg surface", "bare aluminium", "What the eggs lie on."),
         Field(description="What the eggs lie on"),
     ] = None
     eggs_per_lane: Annotated[Count, Field(description="Eggs in one lane", examples=["4"])]

@@ -12,13 +12,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from turnercalc.turners.base import LoadCase
-from turnercalc.turners.sliding_grid import PHASES
+from turnercalc.turners.heavy_sides import IN_LINE, PHASES, PHASES_OF
 from turnercalc.turners.tray_loads import slug
 
 Cells = NDArray[np.int64]
-
-IN_LINE, SCATTERED = "in line", "scattered"
-_PHASES_OF = {IN_LINE: PHASES[:2], SCATTERED: PHASES[2:]}
 
 
 def grid_load_cases(
@@ -60,7 +57,7 @@ def _empty(cells: int) -> Cells:
 
 def _with_phases(name: str, family: str, eggs: Cells, planned: str) -> Iterator[LoadCase]:
     """Yield one filling with the heavy sides of its eggs in every way they may stand."""
-    for standing, phases in _PHASES_OF.items():
+    for standing, phases in PHASES_OF.items():
         for phase in phases:
             cells = _empty(len(eggs))
             cells[:, PHASES.index(phase)] = eggs

@@ -7,7 +7,6 @@ from typing import Annotated, Any, ClassVar
 
 from pydantic import Field
 
-from turnercalc.errors import UnitError, UnknownNameError
 from turnercalc.fields import (
     BoolWords,
     Choice,
@@ -19,7 +18,6 @@ from turnercalc.fields import (
     LengthRange,
     Mass,
     Name,
-    Phrase,
     Section,
     angle,
 )
@@ -27,9 +25,8 @@ from turnercalc.findings import Assumed
 from turnercalc.joints import assumed_friction
 from turnercalc.tables import table
 from turnercalc.tables.assuming import assumed_by_rule, assumed_default
-from turnercalc.turners.grid_loads import IN_LINE, SCATTERED
+from turnercalc.turners.lying_eggs import ALONG, ALONG_TOO, LopsidedEggs, table_words
 
-ALONG = "on the side, along the axis"
 SLATS, RODS = "flat slats", "round rods"
 SMOOTH, ACROSS_THE_SLIDE, ALONG_THE_SLIDE = (
     "no mesh",
@@ -41,30 +38,16 @@ Context = Mapping[str, Mapping[str, Any]]
 Trouble = tuple[str, str, tuple[str, ...]]
 
 
-def _surface(question: str, example: str) -> Phrase:
-    """Return the phrase of a surface that the table of egg friction knows."""
-
-    def read(text: str) -> str:
-        try:
-            table("egg_friction").row(text)
-        except UnknownNameError as error:
-            raise UnitError(str(error), text=text, choices=(example,)) from None
-        return text.strip()
-
-    return Phrase("egg surface", read, lambda value, _s, _d: str(value), example, question)
-
-
-class EggsInGrid(Section):
+class EggsInGrid(LopsidedEggs):
     """[eggs]: what is turned, lying in the cells of the grid."""
 
-    extends: ClassVar[bool] = True
     instead: ClassVar[tuple[str, ...]] = ("friction", "cell_wall")
 
     lie: Annotated[
         str,
         Choice(
             ALONG,
-            also={"on the side, along the bars": ALONG, "along the bars": ALONG, "along": ALONG},
+            also=ALONG_TOO,
             help="How the eggs lie: a grid rolls them, so they can only lie along its bars",
         ),
     ]
@@ -81,28 +64,6 @@ class EggsInGrid(Section):
             help="What holds an egg: the cells of the grid",
         ),
     ] = "cells"
-    off_centre: Annotated[
-        LengthRange | None,
-        Field(
-            description="Centre of mass from the axis an egg rolls on", examples=["0.5 to 1.5 mm"]
-        ),
-    ] = None
-    heavy_sides: Annotated[
-        str | None,
-        Choice(
-            IN_LINE,
-            SCATTERED,
-            help="How the heavy sides of the eggs stand: in line is the hardest there is",
-        ),
-    ] = None
-
-    @classmethod
-    def assume(cls, given: Given, context: Context) -> Iterable[Assumed]:
-        """Yield the guess for lopsided eggs, and that their heavy sides stand in line."""
-        del context
-        for name in ("off_centre", "heavy_sides"):
-            if given.get(name) is None:
-                yield assumed_default(f"eggs.{name}")
 
 
 class GridTurning(Section):
@@ -149,7 +110,7 @@ class Grid(Section):
     ]
     bar_surface: Annotated[
         str | None,
-        _surface("What the eggs rub on.", "smooth plastic"),
+        table_words("egg_friction", "egg surface", "smooth plastic", "What the eggs rub on."),
         Field(description="What the eggs rub on at the bars"),
     ] = None
     bar_friction: Annotated[
@@ -230,7 +191,7 @@ class EggFloor(Section):
 
     surface: Annotated[
         str,
-        _surface("What the eggs roll on.", "plywood"),
+        table_words("egg_friction", "egg surface", "plywood", "What the eggs roll on."),
         Field(description="What the eggs roll on"),
     ]
     height: Annotated[

@@ -15,14 +15,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from turnercalc.turners.base import LoadCase
-from turnercalc.turners.rolling_bars import PHASES, RollingBars
+from turnercalc.turners.heavy_sides import IN_LINE, PHASES, PHASES_OF
+from turnercalc.turners.rolling_bars import RollingBars
 from turnercalc.turners.tray_loads import slug
 
 Lanes = NDArray[np.int64]
 Array = NDArray[np.float64]
 
-IN_LINE, SCATTERED = "in line", "scattered"
-_PHASES_OF = {IN_LINE: PHASES[:2], SCATTERED: PHASES[2:]}
 _SIDES = ("left", "right")
 #: Friction at which a hardest filling is looked for; the motor is judged at these.
 _JUDGED_AT = ("middle", "starting")
@@ -140,7 +139,7 @@ def _with_phases(
     Both sides are as hard, each in its own direction. The first of a family speaks for it, so
     the one comes first that hinders in the direction that is shown: clockwise to and fro.
     """
-    for standing, phases in _PHASES_OF.items():
+    for standing, phases in PHASES_OF.items():
         both = list(zip(_SIDES, phases, strict=True))
         for side, phase in reversed(both) if right_first else both:
             cells = _empty(len(eggs))

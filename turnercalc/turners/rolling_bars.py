@@ -36,10 +36,6 @@ from turnercalc.turners.wording import Wording
 Array = NDArray[np.float64]
 
 NOTHING = Range3(0.0, 0.0, 0.0)
-#: How the heavy sides of the eggs in a lane stand half way through a move, along the last axis
-#: of the cells: all to the left, all to the right, or scattered with what is left over to the
-#: left or to the right. Heavy sides to the left hinder bars that turn anticlockwise.
-PHASES = ("left", "right", "scattered left", "scattered right")
 
 
 @dataclass(frozen=True)
@@ -121,7 +117,8 @@ class RollingBars:
     from_left_wall : float or None
         First bar from the left wall of the box [m].
     cases : tuple of LoadCase
-        Every load case worth computing; cells have the shape (lane, phase), see `PHASES`.
+        Every load case worth computing; cells have the shape (lane, phase), see
+        `heavy_sides.PHASES`.
     """
 
     count: int
@@ -278,7 +275,7 @@ class RollingBars:
         """Return the torque of the heavy sides on every bar [N·m], the bar axis first.
 
         V = -m g e cos(p), where p = p0 - q r/R is how far the heavy side stands anticlockwise
-        of straight down; p0 is a quarter turn to the left or right, see `PHASES`.
+        of straight down; p0 is a quarter turn to the left or right, see `heavy_sides.PHASES`.
         """
         lift = self.egg_mass * STANDARD_GRAVITY * self.off_centre.middle * self.ratio
         turned = np.asarray(coordinate, float) * self.ratio

@@ -42,10 +42,6 @@ NOTHING = Range3(0.0, 0.0, 0.0)
 TALL_SLATS = GridBars()
 #: A floor that no egg slides on, for what is computed without friction.
 ROUGH = Range3(np.inf, np.inf, np.inf)
-#: Where the heavy sides of the eggs in a cell stand half way through a stroke, along the last
-#: axis of the cells: all to the left, all to the right, or scattered with what is left over to
-#: one side. Heavy sides to the left hinder a grid that slides to the right.
-PHASES = ("left", "right", "scattered left", "scattered right")
 
 
 @dataclass(frozen=True)
@@ -93,7 +89,8 @@ class SlidingGrid:
     from_left_wall : float or None
         The driven pin from the left wall of the box [m]; None: not said.
     cases : tuple of LoadCase
-        Every load case worth computing; cells have the shape (cell, phase), see `PHASES`.
+        Every load case worth computing; cells have the shape (cell, phase), see
+        `heavy_sides.PHASES`.
     """
 
     cells: int
