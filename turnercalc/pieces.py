@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Protocol, runtime_checkable
 
 if TYPE_CHECKING:
     from turnercalc.ingredients import Ingredients
+    from turnercalc.paths import Path
 
 
 @dataclass(frozen=True)
@@ -27,12 +28,15 @@ class Hole:
         From the piece's own origin, seen from where the design is drawn from [m].
     diameter : float or None
         Of what goes through it [m]; None: to suit what is bought, such as the motor's shaft.
+    driven : bool
+        Whether the drive takes hold here; a drive that runs in a slot has one cut instead.
     """
 
     name: str
     x: float
     y: float
     diameter: float | None = None
+    driven: bool = False
 
 
 @dataclass(frozen=True)
@@ -158,6 +162,15 @@ class Makes(Protocol):
 
     def made(self, ingredients: Ingredients) -> Made:
         """Return its pieces, its holes in the frame, and its fasteners."""
+        ...
+
+
+@runtime_checkable
+class Reshapes(Protocol):
+    """A drive that cuts something into what is made for the turner, such as a slot."""
+
+    def reshape(self, made: Made, path: Path) -> Made:
+        """Return what is made for the turner, as this drive needs it."""
         ...
 
 

@@ -1,14 +1,21 @@
 """Pieces, holes and cuts, against sums done by hand from the example's file."""
 
 import math
+from pathlib import Path
 
 import pytest
 
+from turnercalc.design import read_design
 from turnercalc.parts.cutting import KERF, strips
+from turnercalc.parts.workshop import made_for
+from turnercalc.pieces import Piece
+from turnercalc.sizing import size
 from turnercalc.swing import ends_with
 from turnercalc.units import parse
 
 from ..handover.plans import plan_of
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
 
 
 def holes(corner: str) -> dict[str, tuple[float, float]]:
@@ -110,3 +117,26 @@ def test_the_tie_bar_has_the_distances_of_the_pivots() -> None:
     apart = [hole.y - bar.holes[0].y for hole in bar.holes]
     assert apart == pytest.approx([up - pivots[0] for up in pivots])
     assert apart[1] == pytest.approx(parse("141.5 mm", "length"))
+
+
+def lever() -> Piece:
+    """Return the arm of the tool cupboard: slot over a crank of 87 mm, 130 mm below the pivot."""
+    found = size(read_design(EXAMPLES / "tool-cupboard-rack.toml"))
+    made = made_for(found.turner, found.drive, found.ingredients)
+    return next(piece for piece in made.pieces if piece.id == "arm")
+
+
+def test_a_lever_has_its_slot_and_no_hole_for_a_pin() -> None:
+    # The crank pin comes to 130 - 87 and 130 + 87 mm of the pivot (any textbook on the quick
+    # return); 2 mm to spare beyond, and a width for the roller of 19 mm.
+    arm = lever()
+    assert [hole.name for hole in arm.holes] == ["pivot", "slot, near end", "slot, far end"]
+    away = [1e3 * math.hypot(hole.x, hole.y) for hole in arm.holes[1:]]
+    assert away == pytest.approx([41.0, 219.0], abs=1e-6)
+    for hole in arm.holes[1:]:
+        assert hole.x == pytest.approx(0.0, abs=1e-12)  # it points down
+        assert hole.y < 0.0
+        assert hole.diameter is not None
+        assert 0.019 < hole.diameter < 0.0195
+    assert 2.0 * arm.edge > 0.019 + 0.015
+    assert "Saw out the slot" in arm.says

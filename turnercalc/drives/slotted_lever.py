@@ -12,7 +12,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from turnercalc.drives.base import Closing, Motion, Reaction
 from turnercalc.drives.slot_loop import Slotted, crank_pin, run_in_slot
-from turnercalc.drives.slot_shop import slot_made, slot_sights
+from turnercalc.drives.slot_shop import slot_cut, slot_made, slot_sights
 from turnercalc.drives.wording import Wording
 from turnercalc.ingredients import Ingredients
 from turnercalc.joints import FRICTIONLESS, JointFriction
@@ -144,6 +144,10 @@ class SlottedLever:
     def made(self, ingredients: Ingredients) -> Made:
         """Return the crank, the shaft's hole, and what runs in the slot."""
         return slot_made(self, ingredients)
+
+    def reshape(self, made: Made, path: Path) -> Made:
+        """Return what is made for a part that swings, its slot cut into the arm."""
+        return slot_cut(self, made, path)
 
     def sights(self, path: Path, position: Array, coordinate: Array) -> tuple[Sight, ...]:
         """Return crank, slot, crank pin and shaft, as seen from the side."""

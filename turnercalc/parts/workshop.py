@@ -10,7 +10,7 @@ import numpy as np
 from turnercalc.drives.base import Drive
 from turnercalc.ingredients import Ingredients
 from turnercalc.parts.marking import Marks
-from turnercalc.pieces import Fixed, Made, Makes
+from turnercalc.pieces import Fixed, Made, Makes, Reshapes
 from turnercalc.swing import lengths, sensitivities
 from turnercalc.tables import limit
 from turnercalc.turners.base import Turner
@@ -28,6 +28,8 @@ def made_for(turner: Turner, drive: Drive, ingredients: Ingredients) -> Made:
     else:
         places = enumerate(turner.stack, start=1)
         own = Made(fixed=tuple(Fixed(f"axis {n}", x, y) for n, (x, y) in places))
+    if isinstance(drive, Reshapes):
+        own = drive.reshape(own, turner.path())
     return own + drive.made(ingredients) if isinstance(drive, Makes) else own
 
 

@@ -44,7 +44,7 @@ def drum_made(drum: RotatingDrum, ingredients: Ingredients) -> Made:
     pieces = [plate]
     if float(np.max(np.asarray(drum.arm_length))) > 0.0:
         x, y = (float(value) for value in drum.path().point(0.0))
-        holes = (Hole("axle", 0.0, 0.0, axle), Hole("arm pin", x, y))
+        holes = (Hole("axle", 0.0, 0.0, axle), Hole("arm pin", x, y, driven=True))
         edge = edge_round(axle)
         pieces.append(
             Piece(

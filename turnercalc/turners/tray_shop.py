@@ -72,7 +72,7 @@ def _arm(rack: TiltingTrays) -> Piece:
     x, y = (float(value) for value in rack.path().point(0.0))
     holes = (
         Hole("pivot", 0.0, 0.0, rack.pivot_diameter),
-        Hole("arm pin", x, y, rack.tie_pin_diameter),
+        Hole("arm pin", x, y, rack.tie_pin_diameter, driven=True),
     )
     edge = edge_round(max(rack.pivot_diameter, rack.tie_pin_diameter))
     return Piece(
