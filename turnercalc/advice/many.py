@@ -24,8 +24,9 @@ from turnercalc.turners.base import LoadCase, Turner
 Array = NDArray[np.float64]
 Mask = NDArray[np.bool_]
 
-#: Designs worked on at once without friction; one huge block is slower, memory being slow.
-BLOCK = 1000
+#: Designs worked on at once without friction. One huge block is slower, memory being slow, and
+#: large arrays are asked of the system anew each time, for which threads wait on each other.
+BLOCK = 500
 #: The same with friction, where every load, direction and round of iteration counts.
 FRICTION_BLOCK = 64
 POLISHING_STEPS = 5
