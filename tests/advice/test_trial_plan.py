@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from turnercalc.advice.diagnose import diagnose, read_log
+from turnercalc.advice.diagnose import diagnose, gather, read_log
 from turnercalc.advice.trial_plan import HOURS, TrialPlan, trial_plan
 from turnercalc.design import read_design
 from turnercalc.handover.display import Style
@@ -90,3 +90,27 @@ def test_without_a_motor_or_a_cycle_the_sheet_still_stands() -> None:
     sizing, plan = rack(("link.length", "150 mm"))
     assert plan.loads == ()
     assert "SERVICE CARD" in page(sizing, plan, Style())
+
+
+@pytest.mark.parametrize(
+    ("name", "wanted", "reading"),
+    [("seed-tray-grid", 44e-3, 1e-3), ("toy-chest-bars", math.radians(384.5), math.radians(1.0))],
+)
+def test_where_only_the_stroke_counts_only_it_is_asked_for(
+    name: str, wanted: float, reading: float
+) -> None:
+    sizing = size(read_design(EXAMPLES / f"{name}.toml"), read_motors(EXAMPLES / "motors.csv"))
+    plan = trial_plan(sizing)
+    assert (plan.high, plan.low) == (None, None)
+    assert plan.total is not None
+    # Nothing is asked for more finely than it can be read.
+    assert plan.total[0] <= wanted - reading + 1e-3 * wanted
+    assert plan.total[1] >= wanted + reading - 1e-3 * wanted
+    log = run_log(sizing, plan).splitlines()
+    assert log[0] == "hours,count,in_all,seconds,current,remarks"
+    unit = 1e3 if name == "seed-tray-grid" else math.degrees(1.0)
+    filled = f"{log[0]}\n48,,{unit * sizing.ends.total:.2f},,,\n"
+    assert diagnose(sizing, gather(sizing, log=filled)).right == ("ends",)
+    text = page(sizing, plan, Style())
+    assert "From end to end" in text
+    assert max(len(line) for line in text.splitlines()) <= 80

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from turnercalc.advice.diagnose.ends import only_stroke, tolerance
 from turnercalc.advice.diagnose.measured import CURRENT, TIME
 from turnercalc.advice.diagnose.running import COUNT, TIME_SHARE, expected_turns
 from turnercalc.cycle import TurnCycle
@@ -91,7 +92,9 @@ class TrialPlan:
     readings : tuple of Reading
     high, low : (float, float) or None
         Least and most of either end, counted positive [rad or m]; None: as drawn it does not go
-        through.
+        through, or only how far it goes counts.
+    total : (float, float) or None
+        Least and most from end to end, where only that counts [rad or m].
     move_time : (float, float) or None
         Least and most of a move [s].
     current : (float, float) or None
@@ -105,6 +108,7 @@ class TrialPlan:
     readings: tuple[Reading, ...]
     high: tuple[float, float] | None
     low: tuple[float, float] | None
+    total: tuple[float, float] | None
     move_time: tuple[float, float] | None
     current: tuple[float, float] | None
     give_up: float | None
@@ -114,13 +118,15 @@ def trial_plan(sizing: Sizing) -> TrialPlan:
     """Return the trial of a design."""
     cycle = sizing.cycle
     loads = () if cycle is None else _loads(sizing, cycle)
-    spread = _spread(sizing)
+    apart = only_stroke(sizing)
+    spread = None if apart else _spread(sizing)
     return TrialPlan(
         loads=loads,
         bottle=_bottle(sizing, loads),
         readings=tuple(_reading(sizing, hours) for hours in READINGS),
         high=spread and spread[0],
         low=spread and spread[1],
+        total=_stroke(sizing) if apart else None,
         move_time=_move_time(sizing),
         current=_current(sizing),
         give_up=sizing.timing.give_up_after if sizing.timing else None,
@@ -166,14 +172,22 @@ def _reading(sizing: Sizing, hours: float) -> Reading:
 
 
 def _spread(sizing: Sizing) -> tuple[tuple[float, float], tuple[float, float]] | None:
-    """Return the range of either end as marked and played."""
+    """Return the range of either end as marked and played, no finer than it can be read."""
     swing, built = sizing.ends, sizing.as_built
     if built is None or not math.isfinite(swing.total):
         return None
     high, low = swing.high, -swing.low
-    down = min(high, low) - built.least
-    up = built.most - max(high, low)
+    down = max(min(high, low) - built.least, tolerance(sizing))
+    up = max(built.most - max(high, low), tolerance(sizing))
     return (high - down, high + up), (low - down, low + up)
+
+
+def _stroke(sizing: Sizing) -> tuple[float, float] | None:
+    """Return the range from end to end as marked and played, no finer than it can be read."""
+    total, built, off = sizing.ends.total, sizing.as_built, tolerance(sizing)
+    if built is None or not math.isfinite(total):
+        return None
+    return min(built.total_least, total - off), max(built.total_most, total + off)
 
 
 def _move_time(sizing: Sizing) -> tuple[float, float] | None:

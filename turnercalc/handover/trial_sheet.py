@@ -161,7 +161,8 @@ def _limits(sizing: Sizing, plan: TrialPlan, style: Style) -> list[str]:
     lines = [section("PASS LIMITS", "outside them: turnercalc diagnose")]
     words = wording_of(sizing.turner)
     rows = []
-    for side, span in ((words.high, plan.high), (words.low, plan.low)):
+    ends = ((words.high, plan.high), (words.low, plan.low), ("from end to end", plan.total))
+    for side, span in ends:
         if span is not None:
             least, most = (amount(sizing.turner, value) for value in span)
             rows.append((side.capitalize(), f"{least} to {most}"))
@@ -183,17 +184,25 @@ def _limits(sizing: Sizing, plan: TrialPlan, style: Style) -> list[str]:
 
 
 def _log(sizing: Sizing, plan: TrialPlan, style: Style) -> list[str]:
-    words = wording_of(sizing.turner)
-    ends = words.sides
+    ends = _end_heads(sizing, plan)
     lines = [section("RUN LOG", "turnercalc trial --run-log makes it a CSV")]
-    heads = ("after", "counter", "may be", "shows", *(e[:8] for e in ends), "s a move", "A", "deg")
+    heads = (
+        "after",
+        "counter",
+        "may be",
+        "shows",
+        *(e[:8].replace("_", " ") for e in ends),
+        "s a move",
+        "A",
+        "deg",
+    )
     rows = [heads]
     rows += [
         (
             f"{reading.hours:g} h",
             f"{reading.due:.0f}",
             f"{reading.least:.0f}-{reading.most:.0f}",
-            *("______",) * 3,
+            *("______",) * (1 + len(ends)),
             "_____",
             "____",
             "____",
@@ -240,9 +249,14 @@ def run_log(sizing: Sizing, plan: TrialPlan) -> str:
     """Return the run log as a CSV to fill in, which ``turnercalc diagnose --log`` reads."""
     text = io.StringIO()
     writer = csv.writer(text, lineterminator="\n")
-    heads = [*LOG[:2], *wording_of(sizing.turner).sides, *LOG[2:]]
+    heads = [*LOG[:2], *_end_heads(sizing, plan), *LOG[2:]]
     writer.writerow(heads)
     for reading in plan.readings:
         due = f"count due {reading.due:.0f} ({reading.least:.0f} to {reading.most:.0f})"
         writer.writerow([f"{reading.hours:g}", *[""] * (len(heads) - 2), due])
     return text.getvalue()
+
+
+def _end_heads(sizing: Sizing, plan: TrialPlan) -> tuple[str, ...]:
+    """Return what the log asks of the ends: both, or only how far it goes."""
+    return ("in_all",) if plan.total is not None else wording_of(sizing.turner).sides
