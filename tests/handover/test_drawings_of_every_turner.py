@@ -100,3 +100,11 @@ def test_a_cradles_runner_is_cut_to_the_radius_and_width_of_the_file() -> None:
     away = np.hypot(*(arc - middle).T)
     assert away == pytest.approx(np.full(len(arc), (6 + 5 / 16) * 25.4), abs=0.1)
     assert np.hypot(*(c - a)) == pytest.approx((10 + 3 / 4) * 25.4, abs=0.1)
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_no_sheet_is_empty(plan: Plan, paper: str) -> None:
+    """A tile with nothing but register marks would be printed for nothing."""
+    for sheet in sheets_of(plan, ("templates",), paper=PAPERS[paper]):
+        lines = [mark for mark in sheet.marks if not isinstance(mark, Label)]
+        assert any(mark.part == "cut" for mark in lines), sheet.id

@@ -190,6 +190,8 @@ def _tiles(
             dx = room.left - drawing.scale * box.left - column * step_x
             dy = room.low - drawing.scale * box.low - row * step_y
             placed = clipped(drawing.placed(dx, dy), room)
+            if not placed:
+                continue  # nothing of it lies here
             name = f"{chr(ord('A') + row)}{column + 1}"
             crosses = _crosses(room, column, row, columns, rows)
             page = f"tile {name}, {rows} rows A up, {columns} across"

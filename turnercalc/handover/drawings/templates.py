@@ -25,6 +25,7 @@ UNKNOWN_RADIUS = 2.0  # mm, of a hole that is bored to suit what is bought
 ROUND_STEPS = 24  # points of half a circle
 LINE = 4.2  # from one line of words to the next [mm]
 TURN_ABOVE = 170.0  # mm; a piece longer than this is drawn upright
+BESIDE = 120.0  # mm; beside a piece wider than this no words fit on a sheet
 
 
 def template(
@@ -173,7 +174,7 @@ def _words(piece: Piece, drawn: Sequence[Mark], face: str) -> list[Mark]:
     box = bounds(drawn)
     holes = [f"{hole.name}: {_bore(hole)}" for hole in piece.holes]
     told = [f"{face[0].upper()}{face[1:]}.", *_joined(holes)]
-    beside = box.height > TURN_ABOVE
+    beside = box.height > TURN_ABOVE and box.width <= BESIDE
     x = box.right + 5.0 if beside else box.left
     y = box.high - 5.0 if beside else box.high + 4.5 + LINE * len(told)
     head = Label(x, y, f"{piece.name} x {piece.count}", 4.0, bold=True)
