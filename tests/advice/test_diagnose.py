@@ -270,3 +270,14 @@ def test_a_tray_measured_from_end_to_end_is_explained_but_not_set() -> None:
     found = diagnose(rack(), gather(rack(), ends="82 deg in all"), rack_curves())
     assert "crank.radius" in told(found)
     assert found.adjustment is None
+
+
+@pytest.mark.parametrize(
+    ("stopped_by", "words"),
+    [("timer", "It stops 4.6"), ("end switches", "The end switch at the")],
+)
+def test_an_end_switch_is_blamed_only_where_there_is_one(stopped_by: str, words: str) -> None:
+    bars = size(read_design(EXAMPLES / "toy-chest-bars.toml", {"motor.stopped_by": stopped_by}))
+    found = diagnose(bars, gather(bars, ends="380 deg in all"))
+    assert all(one.text.startswith(words) for one in found.explanations)
+    assert found.explanations

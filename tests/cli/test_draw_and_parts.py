@@ -119,3 +119,11 @@ def test_every_example_is_drawn(run: Run, here: Path) -> None:
         outcome = run("draw", str(file), "-o", f"{file.stem}.pdf")
         assert outcome.code == 0, outcome.err
         assert run("parts", str(file)).code == 0
+
+
+@pytest.mark.parametrize("name", sorted(path.name for path in EXAMPLES.glob("*.toml")))
+@pytest.mark.parametrize("system", ["metric", "us"])
+def test_lists_of_every_example_fit_the_terminal(run: Run, name: str, system: str) -> None:
+    outcome = run("parts", str(EXAMPLES / name), "--units", system)
+    assert outcome.code == 0
+    assert max(len(line) for line in outcome.out.splitlines()) <= 80

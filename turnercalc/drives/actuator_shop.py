@@ -26,9 +26,9 @@ def actuator_made(drive: LinearActuator, ingredients: Ingredients) -> Made:
     pin = drive.pin_diameter or None
     eye = Fixed("actuator eye", float(drive.across), float(drive.height), pin, measured_only=True)
     stroke, shortest = (f"{1e3 * float(x):g} mm" for x in (drive.stroke, drive.shortest))
-    what = f"linear actuator, {stroke} stroke, {shortest} eye to eye when in"
+    where = f"frame to turner; {stroke} stroke, {shortest} eye to eye when in"
     bought = (
-        Fastener(what, 1, None, "frame to turner"),
+        Fastener("linear actuator", 1, None, where),
         Fastener("pin or shoulder bolt", 2, pin, "both eyes of the actuator"),
         Fastener("lock nut", 2, pin, "pins of the actuator"),
     )

@@ -31,7 +31,10 @@ def end_words(one: EndError, sizing: Sizing) -> str:
         return f"{_millimetres(one.error)} of play in the pins: it stays behind on both sides."
     side = wording_of(sizing.turner).sides[0 if one.field == "high" else 1]
     early = "early" if one.error < 0.0 else "late"
-    return f"The end switch at the {side} end acts {amount(sizing.turner, abs(one.error))} {early}."
+    size = amount(sizing.turner, abs(one.error))
+    if sizing.design["motor"].stopped_by == "end switches":
+        return f"The end switch at the {side} end acts {size} {early}."
+    return f"It stops {size} {early} at the {side} end."
 
 
 def _about(one: EndError) -> str:
