@@ -58,6 +58,14 @@ def test_a_bare_timer_tells_where_each_side_parks():
     assert f"a quarter turn off after {found.timing.drift.quarter_after} turns" in told
 
 
+def test_an_actuator_runs_on_by_some_of_its_rod_and_not_of_a_shaft():
+    design = read_design(EXAMPLES / "beach-cooler-cradle.toml")
+    told = text(timer_settings, size(design, read_motors(EXAMPLES / "actuators.csv")))
+    assert "mm of rod; that" in told
+    assert "of shaft" not in told
+    assert "of shaft; that" in text(timer_settings, sized())
+
+
 def test_current_fuse_and_time_out_are_those_of_the_motor():
     found = sized()
     told = text(supply_and_heat, found)

@@ -92,13 +92,20 @@ def _ways(sizing: Sizing) -> list[tuple[str, str]]:
         shaft = down.shaft[1]
         turned = degrees(shaft) if sizing.drive.position_unit == "rad" else millimetres(shaft, 1)
         shift = amount(sizing.turner, down.coordinate)
-        text += f" Switched off it runs on for up to {down.time[1]:.1f} s, {turned} of shaft"
+        text += (
+            f" Switched off it runs on for up to {down.time[1]:.1f} s, {turned} of {_moved(sizing)}"
+        )
         if words.anywhere:
             return [("A turn", f"{text}.")]
         text += "; that "
         hardly = shift.split(maxsplit=1)[0].rstrip("°") == "0"
         text += "hardly shifts an end." if hardly else f"shifts an end by up to {shift}."
     return [("A turn", text)]
+
+
+def _moved(sizing: Sizing) -> str:
+    """Return what the motor moves: a shaft that turns, or an actuator's rod."""
+    return "shaft" if sizing.drive.position_unit == "rad" else "rod"
 
 
 def _timers(sizing: Sizing) -> list[tuple[str, str]]:
@@ -112,7 +119,7 @@ def _timers(sizing: Sizing) -> list[tuple[str, str]]:
                 if sizing.drive.position_unit == "rad"
                 else (millimetres(timer.off_by, 1))
             )
-            text += f" Its steps alone can be {off} of shaft off in every move."
+            text += f" Its steps alone can be {off} of {_moved(sizing)} off in every move."
         told.append((timer.name, text))
     return told
 
