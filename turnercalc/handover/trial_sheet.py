@@ -55,7 +55,7 @@ def _head(sizing: Sizing, style: Style) -> list[str]:
 def _cautions(sizing: Sizing, style: Style) -> list[str]:
     lines = ["CAUTIONS"]
     for text in caution_texts(sizing):
-        lines += wrap(style.letters(text), 4, "  ")
+        lines += wrap(style.words(text), 4, "  ")
     return lines
 
 
