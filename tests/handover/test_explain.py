@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from turnercalc import checks
 from turnercalc.derivations import names, topics
 from turnercalc.design import read_design
 from turnercalc.errors import UnknownNameError
@@ -22,6 +23,20 @@ HOUSE_WORDS = (
     "rated torque", "starting torque", "stall torque", "holding torque", "dependable torque",
     "times enough", "rest point", "jam point", "load case",
 )  # fmt: skip
+
+
+def test_every_label_of_the_page_can_be_looked_up() -> None:
+    """The page ends with "turnercalc explain WORD, for any word on this page"."""
+    titles = checks.questions()
+    assert {"Jams", "Goes through", "Holds", "Gentleness", "Imbalance", "Stops"} <= set(titles)
+    for title in titles:
+        page = explain(title)
+        assert fits(page), title
+        assert len(page.splitlines()) > 2, title
+    assert explain("jams").startswith("JAMS")
+    assert "friction alone can hold the drive" in explain("Jams").replace("\n  ", " ")
+    with pytest.raises(UnknownNameError, match="zorbly"):
+        explain("zorbly")
 
 
 def fits(text: str) -> bool:

@@ -28,6 +28,18 @@ def judges() -> Mapping[str, Judge]:
     return MappingProxyType({m.ID: m.judge for m in modules if hasattr(m, "judge")})
 
 
+@cache
+def questions() -> Mapping[str, tuple[tuple[str, str], ...]]:
+    """Return what each label on the page asks: title -> id and question of every such check."""
+    found: dict[str, tuple[tuple[str, str], ...]] = {}
+    for info in iter_modules(__path__):
+        module = import_module(f"{__name__}.{info.name}")
+        if hasattr(module, "judge") and hasattr(module, "TITLE") and module.__doc__:
+            one = (module.ID, module.__doc__.strip().splitlines()[0])
+            found[module.TITLE] = (*found.get(module.TITLE, ()), one)
+    return MappingProxyType(found)
+
+
 def run(evidence: Evidence) -> tuple[Finding, ...]:
     """Return the findings of every check the turner asks for, in its order, then of the box's."""
     checks = (*evidence.kind.checks, *OF_THE_BOX)

@@ -42,6 +42,9 @@ def explain(words: str, design: Design | None = None, *, ascii_only: bool = Fals
     pages = _pages(design, ascii_only)
     if wanted in pages:
         return "\n\n".join(page() for page in pages[wanted])
+    checked = _check_pages(wanted)
+    if checked:
+        return "\n\n".join(checked)
     alike = sorted({name for name in pages if wanted and wanted in name.split()})
     near = get_close_matches(wanted, pages, n=3, cutoff=0.6) or alike[:4]
     hint = f"Nearest: {', '.join(near)}. " if near else ""
@@ -113,6 +116,23 @@ def _other_names() -> Iterator[tuple[str, Page]]:
     for row in table("motor_classes").rows:
         for name in (row.text("name"), *row.text("aliases").split(";")):
             yield name, partial(motor_class_page, row)
+
+
+def _check_pages(wanted: str) -> list[str]:
+    """Return the pages of the checks whose label on the page is meant; none if there are none."""
+    from turnercalc import checks  # with all that they need: only where nothing else is meant
+
+    limits = {row.text("id") for row in table("limits").rows}
+    pages = []
+    for title, asked in checks.questions().items():
+        if plain(title) != wanted:
+            continue
+        for id_, question in asked:
+            lines = [title.upper(), "", *wrap(f"This line of the page answers: {question}", 2)]
+            pages.append("\n".join(lines))
+            if id_ in limits:
+                pages.append(limit_page(limit(id_)))
+    return pages
 
 
 def word_page(word: Word) -> str:
