@@ -15,6 +15,7 @@ from turnercalc.handover.screen.running import (
     supply_and_heat,
     timer_settings,
 )
+from turnercalc.handover.screen.timer import timer
 from turnercalc.motors import read_motors
 from turnercalc.sizing import size
 
@@ -42,9 +43,9 @@ def text(block, found) -> str:
 def test_every_way_of_stopping_has_its_blocks(stop):
     found = sized(("motor.stopped_by", stop))
     settings = text(timer_settings, found)
-    for timer in found.running.timers:
-        assert timer.name in settings
-        assert timer.text[1:40] in settings
+    for one in found.running.timers:
+        assert one.name in settings
+        assert one.text[1:40] in settings
     cut = text(after_a_power_cut, found)
     assert f"By {stop}" in cut
     assert found.running.power_cut.do[:30] in cut
@@ -56,6 +57,19 @@ def test_a_bare_timer_tells_where_each_side_parks():
     for side in found.timing.drift.sides:
         assert f"parks level after {side.level_after} turns" in told
     assert f"a quarter turn off after {found.timing.drift.quarter_after} turns" in told
+
+
+def test_a_crank_that_goes_round_is_not_turned_back_by_its_end_switches():
+    round_and_round = sized(("motor.stopped_by", "end switches"))
+    to_and_fro = sized(
+        ("motor.stopped_by", "end switches"),
+        ("crank.runs", "to and fro"),
+        ("crank.first_angle", "30 deg"),
+        ("crank.last_angle", "150 deg"),
+    )
+    assert "the other way next time" not in text(timer, round_and_round)
+    assert "until the switch of the other end opens" in text(timer, round_and_round)
+    assert "the other way next time" in text(timer, to_and_fro)
 
 
 def test_an_actuator_runs_on_by_some_of_its_rod_and_not_of_a_shaft():

@@ -19,6 +19,8 @@ _UNTIL = {
     "end switches": "run until the end switch opens, the other way next time",
     "counted steps": "run the counted steps to the other side",
 }
+#: A crank that goes round and round is not turned back: it runs on from one switch to the other.
+_ROUND_TO_THE_NEXT = "run until the switch of the other end opens"
 
 
 def timer(sizing: Sizing, style: Style) -> list[str]:
@@ -46,6 +48,8 @@ def timer_texts(sizing: Sizing) -> list[str]:
 def _setting(sizing: Sizing, timing: Timing) -> str:
     every = f"Every {_minutes(timing.interval)}"
     give_up = f", give up after {seconds(timing.give_up_after)}" if timing.give_up_after else ""
+    if timing.stopped_by == "end switches" and not sizing.drive.both_ways:
+        return f"{every}, {_ROUND_TO_THE_NEXT}{give_up}."
     if timing.stopped_by in _UNTIL:
         return f"{every}, {_UNTIL[timing.stopped_by]}{give_up}."
     if timing.drift is not None:
