@@ -167,7 +167,7 @@ def test_stages_and_loads_are_asked_for_until_there_are_enough() -> None:
     _, design = builder.design()
     assert design.gearing[0].speed_ratio == 2.0
     assert [load.name for load in design.loads] == ["first", "second"]
-    assert any("There are 4 trays" in text for text in builder.told)
+    assert any("The number of trays is 4" in text for text in builder.told)
 
 
 def test_what_could_be_left_out_is_asked_with_what_is_taken_otherwise() -> None:

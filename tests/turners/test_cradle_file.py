@@ -167,7 +167,7 @@ def test_rollers_beside_a_floor_and_straps_beside_rollers_are_refused() -> None:
 
 @pytest.mark.parametrize(
     ("rows", "says"),
-    [("[6, 4, 5]", "There are 4 rows"), ("[6, 4, 5, 9]", "A row holds 0 to 6 eggs.")],
+    [("[6, 4, 5]", "The number of rows is 4"), ("[6, 4, 5, 9]", "A row holds 0 to 6 eggs.")],
 )
 def test_eggs_in_rows_that_are_not_there_are_refused(rows: str, says: str) -> None:
     text = (EXAMPLES / f"{CRATE}.toml").read_text(encoding="utf-8")

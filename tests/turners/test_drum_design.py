@@ -266,7 +266,7 @@ def test_the_middle_of_a_drums_swing_is_no_place_to_avoid() -> None:
         ({**ROLLERS, "gearing.1.driven_diameter": "200 mm"}, "5 times slower"),
         ({"eggs.lie": "big end up"}, "stand on its head"),
         ({"eggs.lie": "on the side, across"}, "stand on its head"),
-        ({"loads.1.shelves": "[1, 2]"}, "There are 8 shelves"),
+        ({"loads.1.shelves": "[1, 2]"}, "The number of shelves is 8"),
         ({"loads.1.shelves": "[11, 0, 0, 0, 0, 0, 0, 0]"}, "A shelf holds 0 to 10 eggs"),
     ],
 )
