@@ -44,7 +44,16 @@ def test_units_are_si():
 
 
 @pytest.mark.parametrize(
-    "said", ["crocodile", "alligators", "tortoise", "corn snake", "geckos", "ball python"]
+    "said",
+    [
+        "crocodile",
+        "alligators",
+        "tortoise",
+        "corn snake",
+        "geckos",
+        "ball python",
+        "bearded_dragon",
+    ],
 )
 def test_reptile_eggs_are_not_turned(said):
     """Common practice, no source."""

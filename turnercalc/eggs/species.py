@@ -95,11 +95,15 @@ def look_up(name: str) -> Species | NotTurned:
         return _species(table("species").row(name))
     known = table("not_turned")
     # A ball python is a python: what is not turned is known by any word of its name.
-    kin = next((word for word in (name, *name.split()) if word in known), None)
+    kin = next((word for word in (name, *_words(name)) if word in known), None)
     if kin is not None:
         row = known.row(kin)
         return NotTurned(row.text("name"), row.text("reason"), row.source, row.how)
     raise UnknownNameError(_nobody(name))
+
+
+def _words(name: str) -> list[str]:
+    return name.replace("_", " ").replace("-", " ").split()
 
 
 def species(name: str) -> Species:
