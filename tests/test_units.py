@@ -3,12 +3,12 @@
 import math
 import subprocess
 import sys
-import time
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.guard import comes_to_an_end
 from turnercalc.errors import UnitError
 from turnercalc.units import (
     KINDS,
@@ -541,31 +541,29 @@ def _read_or_explained(function, *arguments):
 @given(_TEXTS, st.sampled_from(KINDS))
 @settings(max_examples=400)
 def test_any_text_is_read_or_explained(text, kind):
-    started = time.perf_counter()
-    value, error = _read_or_explained(parse, text, kind)
-    assert str(error) if value is None else math.isfinite(value)
-    for choice in error.choices if error else ():
-        assert math.isfinite(parse(choice, kind))
-    ends, error = _read_or_explained(parse_range, text, kind)
-    assert str(error) if ends is None else -math.inf < ends[0] <= ends[1]
-    conversion, error = _read_or_explained(convert, text)
-    assert str(error) if conversion is None else conversion.readings
-    assert time.perf_counter() - started < 0.5
+    with comes_to_an_end():
+        value, error = _read_or_explained(parse, text, kind)
+        assert str(error) if value is None else math.isfinite(value)
+        for choice in error.choices if error else ():
+            assert math.isfinite(parse(choice, kind))
+        ends, error = _read_or_explained(parse_range, text, kind)
+        assert str(error) if ends is None else -math.inf < ends[0] <= ends[1]
+        conversion, error = _read_or_explained(convert, text)
+        assert str(error) if conversion is None else conversion.readings
 
 
 @pytest.mark.parametrize(
     "piece",
     ["1 ", "1/", "1-", "(", "about ", "1 in ", "1,", "1 000", "per ", "1'", "~", "± ", "x ", "a "],
 )
-def test_awkward_texts_take_no_time(piece):
+def test_awkward_texts_come_to_an_end(piece):
     text = (piece * 120)[:119]
-    started = time.perf_counter()
-    for kind in KINDS:
-        with pytest.raises(UnitError):
-            parse(text, kind)
-        with pytest.raises(UnitError):
-            parse_range(text, kind)
-    assert time.perf_counter() - started < 1.0
+    with comes_to_an_end():
+        for kind in KINDS:
+            with pytest.raises(UnitError):
+                parse(text, kind)
+            with pytest.raises(UnitError):
+                parse_range(text, kind)
 
 
 # --- one quantity in the units of listings --------------------------------------------------------
@@ -680,10 +678,9 @@ def test_importing_loads_neither_pint_nor_numpy():
     assert done.stdout.strip() == "[]"
 
 
-def test_a_hundred_thousand_cells_are_read_in_seconds():
+def test_a_hundred_thousand_cells_are_read():
     units = ("kg.cm", "N·m", "oz-in", "kgf·cm", "g·cm", "mN·m", "lb·in", "kg/cm", "Nm", "KGF.CM")
     cells = [f"{i / 7:.3f} {unit}" for i in range(1, 10001) for unit in units]
-    started = time.perf_counter()
-    for cell in cells:
-        parse(cell, "torque")
-    assert time.perf_counter() - started < 4.0
+    with comes_to_an_end():
+        for cell in cells:
+            parse(cell, "torque")
