@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from abc import ABC, abstractmethod
 from collections.abc import Mapping, Sequence
 from html import escape
 from typing import Any
@@ -9,12 +10,12 @@ from typing import Any
 import numpy as np
 
 
-class Rows:
+class Rows(ABC):
     """A result that is a list of lines; whoever inherits says what stands in each."""
 
+    @abstractmethod
     def rows(self) -> list[dict[str, Any]]:
         """Return one dictionary a line, keys with their unit, SI."""
-        raise NotImplementedError
 
     def to_dict(self) -> dict[str, list[Any]]:
         """Return every column as a plain list."""

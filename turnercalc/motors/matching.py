@@ -225,23 +225,7 @@ def _judge_row(row: MotorRow, demand: Demand) -> MotorResult:
         source="conservation of energy",
         ask="Ask the seller which torque and which speed are listed.",
     )
-    return MotorResult(
-        motor=row.motor,
-        row=row,
-        verdict=Answer.UNKNOWN,
-        times_enough=None,
-        corner=None,
-        dependable=None,
-        dependable_from="",
-        line=None,
-        directions=(),
-        findings=(finding,),
-        moves=(),
-        average_heat_in_box=None,
-        why=finding.text,
-        deciding=finding,
-        if_so=if_so,
-    )
+    return replace(_set_aside(row.motor, finding), row=row, if_so=if_so)
 
 
 _READ_AS = {
@@ -369,10 +353,15 @@ def _wrong_motion(case: Case) -> MotorResult:
         source="definition",
         fields=("drive",),
     )
+    return _set_aside(case.listed, finding)
+
+
+def _set_aside(motor: Motor, finding: Finding) -> MotorResult:
+    """Return the result of a motor that one finding alone decides: nothing else was reckoned."""
     return MotorResult(
-        motor=case.listed,
+        motor=motor,
         row=None,
-        verdict=Answer.NO,
+        verdict=finding.answer,
         times_enough=None,
         corner=None,
         dependable=None,
@@ -382,6 +371,6 @@ def _wrong_motion(case: Case) -> MotorResult:
         findings=(finding,),
         moves=(),
         average_heat_in_box=None,
-        why=text,
+        why=finding.text,
         deciding=finding,
     )

@@ -32,6 +32,7 @@ from turnercalc.tables.assuming import assumed_by_rule, assumed_default
 from turnercalc.turners.arc_on_rollers import ArcOnRollers
 from turnercalc.turners.base import TurnerKind
 from turnercalc.turners.cradle_loads import cradle_load_cases
+from turnercalc.turners.filling import wrong_filling
 from turnercalc.turners.rocking_cradle import RockingCradle
 from turnercalc.turners.rows import row_places, shapes
 
@@ -282,15 +283,7 @@ class CradleLoad(Section):
         rows, room = cradle.get("rows"), cradle.get("eggs_per_row")
         if eggs is None or not rows or not room:
             return
-        example = (str([room] * rows),) if rows <= 20 else ()
-        if len(eggs) != rows:
-            yield (
-                "rows",
-                f"The number of rows is {rows}, and eggs for {len(eggs)} are given.",
-                example,
-            )
-        elif not all(0 <= row <= room for row in eggs):
-            yield "rows", f"A row holds 0 to {room} eggs.", example
+        yield from wrong_filling("rows", eggs, rows, room, "row", shown_to=20)
 
 
 def from_contact(height: float) -> str:

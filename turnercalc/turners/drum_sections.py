@@ -32,6 +32,7 @@ from turnercalc.joints import assumed_friction
 from turnercalc.tables import Range3, runner_pair
 from turnercalc.tables.assuming import assumed_by_rule, assumed_default
 from turnercalc.turners.drum_loads import ANY_ORDER, BALANCED, PAIRS
+from turnercalc.turners.filling import wrong_filling
 
 Given = Mapping[str, Any]
 Context = Mapping[str, Mapping[str, Any]]
@@ -435,9 +436,4 @@ class DrumLoad(Section):
         count, room = drum.get("shelves"), drum.get("eggs_per_shelf")
         if eggs is None or not count or not room:
             return
-        example = (str([room] * count),) if count <= 40 else ()
-        if len(eggs) != count:
-            message = f"The number of shelves is {count}, and eggs for {len(eggs)} are given."
-            yield "shelves", message, example
-        elif not all(0 <= shelf <= room for shelf in eggs):
-            yield "shelves", f"A shelf holds 0 to {room} eggs.", example
+        yield from wrong_filling("shelves", eggs, count, room, "shelf", "shelves", shown_to=40)

@@ -25,6 +25,7 @@ from turnercalc.findings import Assumed
 from turnercalc.joints import assumed_friction
 from turnercalc.tables import table
 from turnercalc.tables.assuming import assumed_by_rule, assumed_default
+from turnercalc.turners.filling import wrong_filling
 from turnercalc.turners.lying_eggs import ALONG, ALONG_TOO, LopsidedEggs, table_words
 
 SLATS, RODS = "flat slats", "round rods"
@@ -333,18 +334,10 @@ class GridLoad(Section):
         count, room = grid.get("cells"), grid.get("eggs_per_cell")
         if eggs is None or not count or not room:
             return
-        example = (str([room] * count),)
-        if len(eggs) != count:
-            yield (
-                "cells",
-                f"The number of cells is {count}, and eggs for {len(eggs)} are given.",
-                example,
-            )
-        elif not all(0 <= cell <= room for cell in eggs):
-            yield "cells", f"A cell holds 0 to {room} eggs.", example
-        elif not any(eggs):
+        yield from wrong_filling("cells", eggs, count, room, "cell")
+        if len(eggs) == count and not any(eggs):
             message = "No eggs at all: the empty grid is reckoned with anyway."
-            yield "cells", message, example
+            yield "cells", message, (str([room] * count),)
 
 
 def _assumed_surface(field: str, surface: str) -> Assumed:

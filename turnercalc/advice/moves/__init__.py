@@ -57,11 +57,6 @@ def millimetres(length: float) -> str:
     return f"{round(2e3 * length) / 2:g} mm"
 
 
-def beside_pivot(across: float) -> str:
-    """Return a place across as a file says it."""
-    return f"{millimetres(abs(across))} {'left' if across < 0 else 'right'} of pivot"
-
-
 def from_pivot(height: float) -> str:
     """Return a height as a file says it."""
     return f"{millimetres(abs(height))} {'below' if height < 0 else 'above'} pivot"

@@ -79,15 +79,6 @@ def field(paper: Paper) -> Box:
     )
 
 
-def fitting_scale(width: float, height: float, paper: Paper) -> float:
-    """Return the largest readable scale at which something goes on a paper [mm, mm]."""
-    room = field(paper)
-    for scale in SCALES:
-        if scale * width <= room.width and scale * height <= room.height:
-            return scale
-    return SCALES[-1]
-
-
 def one_sheet(drawing: Drawing, paper: Paper, heading: Heading, notes: Sequence[str] = ()) -> Sheet:
     """Return a drawing in the middle of a sheet."""
     room, box = field(paper), drawing.box
