@@ -263,6 +263,7 @@ def test_the_middle_of_a_drums_swing_is_no_place_to_avoid() -> None:
         ({**ROLLERS, "rollers.spacing": "450 mm"}, "falls through"),
         ({**ROLLERS, "rollers.spacing": None}, "How far are the two rows"),
         ({**ROLLERS, "rollers.spacing": "30 mm"}, "touch each other"),
+        ({**ROLLERS, "rollers.axle_diameter": "40 mm"}, "as thick as the roller"),
         ({**ROLLERS, "gearing.1.driven_diameter": "200 mm"}, "5 times slower"),
         ({"eggs.lie": "big end up"}, "stand on its head"),
         ({"eggs.lie": "on the side, across"}, "stand on its head"),
@@ -300,3 +301,31 @@ def test_a_friction_roller_is_the_last_stage() -> None:
     }
     with pytest.raises(DesignError, match="last stage"):
         build(read_design(CHEST, {**ROLLERS, **chain}))
+
+
+def test_which_row_of_rollers_is_driven_tells_the_directions_apart() -> None:
+    def costs(driven: str) -> list[float]:
+        plain = {"rollers.bearing": "steel in nylon", "drum.filled": "in opposite pairs"}
+        cycle = sized({**ROLLERS, **plain, "rollers.driven": driven}).cycle
+        assert cycle is not None
+        full = [case.family for case in cycle.loads].index("full")
+        return [float(v) for v in cycle.lost[full, 1].mean(axis=-1)]
+
+    left, right, one = costs("left side"), costs("right side"), costs("one side")
+    assert right[1] > 1.02 * right[0]  # turning clockwise, the right row is pressed down
+    assert left[0] == pytest.approx(right[1], rel=0.01)  # the empty drum is all but balanced
+    assert (np.array(one) >= np.maximum(left, right)).all()  # at each place what costs more
+    assert one == pytest.approx([max(*left), max(*right)], rel=0.01)
+
+
+def test_rollers_that_no_motor_turns_are_dragged_alike_either_way() -> None:
+    chain = {
+        "gearing.1.kind": "chain",
+        "gearing.1.motor_teeth": "12",
+        "gearing.1.driven_teeth": "24",
+        "gearing.1.motor_diameter": None,
+        "gearing.1.driven_diameter": None,
+    }
+    cycle = sized({**ROLLERS, **chain}).cycle
+    assert cycle is not None
+    assert cycle.lost[:, :, 0] == pytest.approx(cycle.lost[:, :, 1])

@@ -327,3 +327,63 @@ def egg_over_wires(
         rows.append([data.joint("grid").qpos[0] - 0.0001, data.joint("y").qpos[0], push])
     went, y, push = np.array(rows).T
     return OverWires(went, push, float(y.max() - y.min()))
+
+
+@dataclass(frozen=True)
+class CarriedDrum:
+    """A drum on two rows of rollers, of which a motor turns the right one.
+
+    Attributes
+    ----------
+    motor : float
+        Torque at the driven rollers, anticlockwise positive [N·m].
+    left, right : float
+        Press of either row on the rim [N].
+    """
+
+    motor: float
+    left: float
+    right: float
+
+
+def drum_on_rollers(
+    rim: float,
+    roller: float,
+    half_angle: float,
+    mass: float,
+    *,
+    rolling_arm: float = 0.0,
+    off_centre: float = 0.0,
+    speed: float = 0.0,
+) -> CarriedDrum:
+    """Lay a drum on two rows of rollers, turn the right row at a speed [rad/s], and weigh forces.
+
+    `off_centre` is how far right of its middle the drum's mass sits when it is put down [m].
+    """
+    rubs = f'friction="0.8 0 {number(rolling_arm)}" condim="6" priority="1"'
+    reach, rows = rim + roller, ""
+    for name, side in (("left", -1.0), ("right", 1.0)):
+        x, y = side * reach * float(np.sin(half_angle)), -reach * float(np.cos(half_angle))
+        rows += body(x, y, hinge(name), inertial(0.5, 0.0, 0.0, 1e-3), rod(roller, rubs), name=name)
+    heavy = inertial(mass, off_centre, 0.0, 0.5 * mass * rim**2)
+    joints = slide("x", 0.0) + slide("y", QUARTER) + hinge("drum")
+    drum = body(0.0, 0.0, joints, heavy, rod(rim, 'friction="0 0 0"'), name="drum")
+    turn = '<velocity joint="right" kv="1e3"/>'
+    model = mujoco.MjModel.from_xml_string(contact_xml(rows + drum, actuators=turn))
+    data = mujoco.MjData(model)
+    model.geom_solref[:] = -1e6, -2e3  # softer, or what rolls chatters
+    model.opt.impratio = 100.0  # friction as stiff as it goes, or contacts creep
+    data.ctrl[:] = speed
+    mujoco.mj_step(model, data, 10_000)  # let it settle
+    rows_found = []
+    for _ in range(8_000):
+        mujoco.mj_step(model, data)
+        press = {"left": 0.0, "right": 0.0}
+        for i in range(data.ncon):
+            wrench = np.zeros(6)
+            mujoco.mj_contactForce(model, data, i, wrench)
+            geoms = (data.contact[i].geom1, data.contact[i].geom2)
+            names = {model.body(int(model.geom_bodyid[geom])).name for geom in geoms}
+            press["left" if "left" in names else "right"] += float(wrench[0])
+        rows_found.append([float(data.actuator_force[0]), press["left"], press["right"]])
+    return CarriedDrum(*(float(value) for value in np.mean(rows_found, axis=0)))

@@ -3,12 +3,14 @@
 Authority: MuJoCo (Todorov, Erez and Tassa 2012), used as `mujoco_loops.py` says: exact
 positions, inverse dynamics, no time stepping. Wanted: motion to 1e-5 and frictionless shaft
 torque to 1e-3 of its peak at every position; both agree far better. Each shelf of eggs is a
-point mass there, and the heavy side and the counterweight are masses of their own.
+point mass there, and the heavy side and the counterweight are masses of their own. On rollers the
+engine's own contacts and time stepping stand in (`mujoco_contacts.py`): presses to 2e-3, torque
+to 1 %, because its contacts creep.
 """
 
 from __future__ import annotations
 
-from math import pi
+from math import pi, radians
 
 import numpy as np
 import pytest
@@ -17,10 +19,13 @@ from turnercalc.cycle import TurnCycle, turn_cycle
 from turnercalc.drives.base import Drive
 from turnercalc.drives.crank_link import CrankLink
 from turnercalc.drives.shaft import TurningShaft
+from turnercalc.tables import Range3
 from turnercalc.turners.base import LoadCase
 from turnercalc.turners.rotating_drum import RimWeight, RotatingDrum
+from turnercalc.turners.support_rollers import RIGHT, RollerResistance, SupportRollers
 
 from . import turner_numbers
+from .mujoco_contacts import CarriedDrum, drum_on_rollers
 from .mujoco_turners import turner_cycle
 from .test_mujoco_drives import package_drive
 from .turner_examples import DRUM, EXAMPLES, SHELF, Example
@@ -123,3 +128,43 @@ def test_half_full_drum_by_slot_and_by_rod(name: str) -> None:
     limit = 1e-6 * np.abs(engine.force).max()
     assert ours.shaft_torque[0, 0, 0] == pytest.approx(engine.force, abs=limit)
     assert ours.shaft_torque[0, 0, 1] == pytest.approx(-engine.force, abs=limit)
+
+
+RIM, ROLLER, MASS = 0.18, 0.02, 7.78
+
+
+def on_rollers(half_angle: float, arm: float, torque: float, sense: float) -> RollerResistance:
+    """Return the package's rollers without friction on their axles, the right row driven."""
+    rollers = SupportRollers(
+        RIM, ROLLER, half_angle, rolling_arm=Range3(arm, arm, arm), turned=(RIGHT,)
+    )
+    return rollers.resistance(np.array(MASS * 9.80665), 0.0, torque, sense, ("middle",))
+
+
+def agree_in_press(ours: RollerResistance, engine: CarriedDrum) -> None:
+    left, right = ours.presses(RIGHT, 0.0, 0.0)
+    assert left.normal.item() == pytest.approx(engine.left, rel=2e-3)
+    assert right.normal.item() == pytest.approx(engine.right, rel=2e-3)
+
+
+@pytest.mark.parametrize("speed", [-1.0, 1.0])
+def test_a_drum_turned_by_one_row_of_rollers(speed: float) -> None:
+    # Rollers that turn clockwise turn the drum anticlockwise.
+    angle, arm = radians(33.0), 0.5e-3
+    engine = drum_on_rollers(RIM, ROLLER, angle, MASS, rolling_arm=arm, speed=speed)
+    ours = on_rollers(angle, arm, 0.0, -speed)
+    agree_in_press(ours, engine)
+    at_roller = speed * ours(0.0, 0.0).item() * ROLLER / RIM
+    assert at_roller == pytest.approx(engine.motor, rel=0.01)
+
+
+@pytest.mark.parametrize("off_centre", [-0.05, 0.05])
+def test_a_lopsided_drum_held_by_one_row_of_rollers(off_centre: float) -> None:
+    # The heavy side on the right wants to fall clockwise; the row there holds it, or lifts it.
+    angle = radians(40.0)
+    engine = drum_on_rollers(RIM, ROLLER, angle, MASS, off_centre=off_centre)
+    torque = MASS * 9.80665 * off_centre
+    ours = on_rollers(angle, 0.0, torque, 1.0)
+    agree_in_press(ours, engine)
+    assert -torque * ROLLER / RIM == pytest.approx(engine.motor, rel=2e-3)
+    assert abs(engine.left - engine.right) > 10.0

@@ -15,6 +15,10 @@ from turnercalc.joints import FRICTIONLESS, JointFriction
 from turnercalc.turners.base import LoadCase, Outline, TurnerKind
 from turnercalc.turners.drum_loads import drum_load_cases, loading_order
 from turnercalc.turners.drum_sections import (
+    BOTH_SIDES,
+    LEFT_SIDE,
+    ONE_SIDE,
+    RIGHT_SIDE,
     ROLLERS,
     TO_AND_FRO,
     Drum,
@@ -27,13 +31,20 @@ from turnercalc.turners.drum_sections import (
 )
 from turnercalc.turners.rack import DIRECTIONS
 from turnercalc.turners.rotating_drum import RimWeight, RotatingDrum, shelf_angles
-from turnercalc.turners.support_rollers import SupportRollers
+from turnercalc.turners.support_rollers import BOTH, LEFT, NEITHER, RIGHT, SupportRollers
 
 #: A stage that turns the drum by its rim.
 FRICTION_ROLLER = "friction roller"
 #: How far the ratio of that stage may be from the two diameters of [rollers] [-].
 RATIO_AGREES = 0.02
 CIRCLE_POINTS = 48
+#: What is said of the rows that are driven -> which these may be.
+TURNED = {
+    ONE_SIDE: (LEFT, RIGHT),
+    LEFT_SIDE: (LEFT,),
+    RIGHT_SIDE: (RIGHT,),
+    BOTH_SIDES: (BOTH,),
+}
 
 
 def circle(radius: float, middle: tuple[float, float] = (0.0, 0.0)) -> tuple[Any, Any]:
@@ -66,8 +77,8 @@ def rim_weight(side: HeavySide | None) -> RimWeight | None:
     return RimWeight(side.mass, side.radius, side.shelf)
 
 
-def support_rollers(rollers: Rollers | None) -> SupportRollers | None:
-    """Return the rollers that carry a drum, or None where its axle does."""
+def support_rollers(rollers: Rollers | None, *, pull: bool) -> SupportRollers | None:
+    """Return the rollers that carry a drum, and by which it is pulled round, if it is."""
     if rollers is None:
         return None
     return SupportRollers(
@@ -77,7 +88,13 @@ def support_rollers(rollers: Rollers | None) -> SupportRollers | None:
         axle_diameter=rollers.axle_diameter or 0.0,
         friction=JointFriction.of(str(rollers.bearing), rollers.friction),  # type: ignore[arg-type]
         rolling_arm=rollers.rolling_arm,  # type: ignore[arg-type]
+        turned=TURNED[rollers.driven or ONE_SIDE] if pull else (NEITHER,),
     )
+
+
+def pulled_by_rim(sections: Any) -> bool:
+    """Return whether a friction roller turns the drum."""
+    return FRICTION_ROLLER in [stage.kind for stage in sections.get("gearing", ())]
 
 
 def build(ingredients: Ingredients) -> RotatingDrum:
@@ -101,7 +118,9 @@ def build(ingredients: Ingredients) -> RotatingDrum:
         axle_diameter=0.0 if on_rollers else drum.axle_diameter,
         bearing_count=2 if on_rollers else drum.bearing_count,
         friction=FRICTIONLESS if on_rollers else JointFriction.of(drum.bearing, drum.friction),
-        rollers=support_rollers(sections.get("rollers")) if on_rollers else None,
+        rollers=support_rollers(sections.get("rollers"), pull=pulled_by_rim(sections))
+        if on_rollers
+        else None,
         arm_length=arm.length if arm else 0.0,
         arm_angle=DIRECTIONS[arm.points] + arm.angle if arm else 0.0,
         wanted=(-turning.swing, turning.swing) if to_and_fro else (0.0, turning.step),
@@ -128,7 +147,7 @@ def load_cases(empty: RotatingDrum, filled: str, loads: Sequence[Any]) -> tuple[
 def _check_ratio(sections: Any) -> None:
     """Refuse a friction roller that does not turn the rim, or not in its ratio."""
     rollers, stages = sections.get("rollers"), sections.get("gearing", ())
-    if rollers is None or FRICTION_ROLLER not in [stage.kind for stage in stages]:
+    if rollers is None or not pulled_by_rim(sections):
         return
     if stages[-1].kind != FRICTION_ROLLER:
         message = "The friction roller turns the drum's rim itself, so it is the last stage."

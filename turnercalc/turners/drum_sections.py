@@ -41,6 +41,7 @@ Trouble = tuple[str, str, tuple[str, ...]]
 TO_AND_FRO, STEPS, LEVEL = "to and fro", "step by step", "shelves hang level"
 AXLE, ROLLERS = "axle", "rollers"
 ONE_SIDE, BOTH_SIDES = "one side", "both sides"
+LEFT_SIDE, RIGHT_SIDE = "left side", "right side"
 #: Net or foam over the largest egg, where nobody says how far the drum sweeps round [m].
 OVER_THE_EGG = 0.015
 
@@ -328,7 +329,13 @@ class Rollers(Section):
     ] = None
     driven: Annotated[
         str | None,
-        Choice(ONE_SIDE, BOTH_SIDES, help="Whether the motor turns one row of rollers or both"),
+        Choice(
+            ONE_SIDE,
+            LEFT_SIDE,
+            RIGHT_SIDE,
+            BOTH_SIDES,
+            help="Which row of rollers the motor turns, or both; one side: whichever costs more",
+        ),
     ] = None
     press: Annotated[
         Force | None,
@@ -370,6 +377,10 @@ class Rollers(Section):
             if given.get(name) is None:
                 yield name, message, (example,)
         apart, roller, rim = (given.get(name) for name in ("spacing", "diameter", "rim"))
+        axle = given.get("axle_diameter")
+        if axle and roller and axle >= roller:
+            message = f"An axle as thick as the roller itself, which is {1e3 * roller:.4g} mm."
+            yield "axle_diameter", message, ("8 mm",)
         if not apart or not roller or not rim:
             return
         if apart >= rim + roller:

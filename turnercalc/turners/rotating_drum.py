@@ -267,10 +267,9 @@ class RotatingDrum:
         self, cells: Array, coordinate: ArrayLike, sense: ArrayLike, levels: Sequence[str]
     ) -> JournalResistance | RollerResistance:
         """Return the friction of axle or rollers as a function of the drive's force."""
-        del coordinate, sense
         if self.rollers is not None:
-            arm = self.rollers.arm(levels)
-            return RollerResistance(self.weight(cells), arm, self.rollers.half_angle)
+            torque = self.load_torque(cells, coordinate, sense)
+            return self.rollers.resistance(self.weight(cells), self.lean, torque, sense, levels)
         return JournalResistance(
             weight=self.weight(cells),
             circle=self.friction.circle(self.axle_diameter, levels),
