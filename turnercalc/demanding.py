@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -9,6 +11,7 @@ from turnercalc import timing
 from turnercalc.building import Built
 from turnercalc.cycle import TurnCycle, turn_cycle
 from turnercalc.design import Design
+from turnercalc.drives.stages import Stages
 from turnercalc.drives.wording import wording_of
 from turnercalc.loads import better_direction, planned
 from turnercalc.motors import Demand
@@ -19,43 +22,67 @@ Array = NDArray[np.float64]
 DAY = 86400.0  # s
 
 
-def demand(
+def asked_of_shaft(
     design: Design, built: Built, cycle: TurnCycle, starting: TurnCycle, swing: Ends
 ) -> Demand:
-    """Return what the motor's own output shaft must give, behind all external stages."""
-    stages, motor = built.stages, design["motor"]
+    """Return what the driving shaft must be given: what a motor gives that sits on it."""
+    motor = design["motor"]
     wanted = planned(cycle)
     middle = cycle.levels.index("middle")
     limits = timing.speed_limits(built.turner, cycle.motion)
     return Demand(
-        angle=cycle.motion.position * stages.ratio,
-        torque=or_jam(stages.motor_torque(cycle.shaft_torque, cycle.levels)[wanted, middle]),
-        corner_torque=or_jam(
-            stages.motor_torque(starting.shaft_torque, starting.levels)[wanted, 0]
-        ),
-        inertia_torque=cycle.inertia_torque[wanted, 0].max(axis=0) / stages.ratio**3,
+        angle=cycle.motion.position,
+        torque=or_jam(cycle.shaft_torque[wanted, middle]),
+        corner_torque=or_jam(starting.shaft_torque[wanted, 0]),
+        inertia_torque=cycle.inertia_torque[wanted, 0].max(axis=0),
         load_names=tuple(case.name for case in cycle.loads if case.planned),
         better_direction=turning_direction(design, cycle),
         both_directions_needed=built.drive.both_ways or turns(design) == "either way",
         moves_per_cycle=moves_per_cycle(built, swing),
         move_spans=move_spans(built.turner, cycle, swing),
         holding_torque=held_at_the_ends(built, cycle, swing),
-        holding_anywhere=float(stages.held_torque(resting_torque(cycle)[wanted].max())),
-        speed_min=limits.slowest * stages.ratio,
-        speed_max=limits.fastest * stages.ratio,
+        holding_anywhere=float(resting_torque(cycle)[wanted].max()),
+        speed_min=limits.slowest,
+        speed_max=limits.fastest,
         safety_factor=motor.safety_factor,
         interval_s=DAY / design["turning"].turns_per_day,
         supply=motor.supply,
         stands=motor.stands,
         box_temperature=design["box"].temperature,
         stopped_by=motor.stopped_by,
-        stages_ratio=stages.ratio,
-        side_load=side_load(built, cycle),
+        stages_ratio=1.0,
+        side_load=side_load(cycle),
         linear=built.drive.position_unit == "m",
         room_temperature=design["box"].room,
         runs_whole_stroke=whole_stroke(built),
         rest_points=wording_of(built.drive).can_rest,
     )
+
+
+def behind(asked: Demand, stages: Stages) -> Demand:
+    """Return what a motor behind stages must give for what is asked of the driving shaft."""
+    if not stages.stages:
+        return asked
+    ratio = stages.ratio
+    return replace(
+        asked,
+        angle=asked.angle * ratio,
+        torque=motor_torque(stages, asked.torque, "middle"),
+        corner_torque=motor_torque(stages, asked.corner_torque, "starting"),
+        inertia_torque=asked.inertia_torque / ratio**3,
+        holding_torque=float(stages.held_torque(asked.holding_torque)),
+        holding_anywhere=float(stages.held_torque(asked.holding_anywhere)),
+        speed_min=asked.speed_min * ratio,
+        speed_max=asked.speed_max * ratio,
+        stages_ratio=ratio,
+        side_load=None,  # the stage's own shaft bears the link
+    )
+
+
+def motor_torque(stages: Stages, shaft_torque: Array, level: str) -> Array:
+    """Return the torque before all stages, shape (load, direction, position); infinite: jams."""
+    known = np.where(np.isinf(shaft_torque), np.nan, shaft_torque)
+    return or_jam(stages.motor_torque(known[:, None], (level,))[:, 0])
 
 
 def whole_stroke(built: Built) -> float | None:
@@ -130,15 +157,15 @@ def resting_torque(cycle: TurnCycle) -> Array:
 
 
 def held_at_the_ends(built: Built, cycle: TurnCycle, swing: Ends) -> float:
-    """Return the largest torque that any planned load puts on the motor parked at an end [N·m]."""
+    """Return the largest torque that any planned load puts on the shaft parked at an end [N·m]."""
     loads = [case for case in cycle.loads if case.planned]
     at = rests(built.turner, swing)
     parked = turn_cycle(built.turner, built.drive, loads, levels=("low",), positions=at)
-    return float(built.stages.held_torque(resting_torque(parked).max()))
+    return float(resting_torque(parked).max())
 
 
-def side_load(built: Built, cycle: TurnCycle) -> float | None:
-    """Return the largest force of the link on the gearmotor's shaft [N]; None behind stages."""
-    if built.stages.stages or "crank pin" not in cycle.pin_forces:
+def side_load(cycle: TurnCycle) -> float | None:
+    """Return the largest force of the link on the driving shaft [N]; None without a link."""
+    if "crank pin" not in cycle.pin_forces:
         return None
     return float(np.nanmax(cycle.pin_forces["crank pin"][planned(cycle)]))

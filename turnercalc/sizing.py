@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, fields
 from typing import Any
 
 import numpy as np
@@ -12,7 +12,7 @@ from turnercalc import checks, motors, timing
 from turnercalc.building import Built, build
 from turnercalc.checks.evidence import Evidence
 from turnercalc.cycle import TurnCycle, turn_cycle
-from turnercalc.demanding import demand
+from turnercalc.demanding import asked_of_shaft, behind
 from turnercalc.design import Design
 from turnercalc.drives.stages import Stages
 from turnercalc.findings import Answer, Assumed, Finding, worst
@@ -116,10 +116,11 @@ def gather_evidence(
     loads = built.turner.load_cases()
     cycle = turn_cycle(built.turner, built.drive, loads, count=count)
     starting = turn_cycle(built.turner, built.drive, loads, levels=("starting",), count=count)
-    asked = demand(design, built, cycle, starting, swing)
+    of_shaft = asked_of_shaft(design, built, cycle, starting, swing)
+    asked = behind(of_shaft, built.stages)
 
     def asked_behind(stages: Stages) -> Demand:
-        return demand(design, replace(built, stages=stages), cycle, starting, swing)
+        return behind(of_shaft, stages)
 
     ranked = motors.rank(motor_file, asked) if motor_file else ()
     if not asked.linear:

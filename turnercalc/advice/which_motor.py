@@ -8,16 +8,16 @@ from types import MappingProxyType
 
 from turnercalc.advice.gears import Train, nearest_trains
 from turnercalc.advice.lengths import Suggestion, Wish, find_lengths
-from turnercalc.building import Built, build, stages_of
-from turnercalc.cycle import TurnCycle, turn_cycle
-from turnercalc.demanding import demand
+from turnercalc.building import build, stages_of
+from turnercalc.cycle import turn_cycle
+from turnercalc.demanding import asked_of_shaft, behind
 from turnercalc.design import Design
 from turnercalc.drives.stages import Stage, Stages
 from turnercalc.errors import TurnercalcError
 from turnercalc.findings import Answer
-from turnercalc.motors import MotorFile, MotorResult, rank
+from turnercalc.motors import Demand, MotorFile, MotorResult, rank
 from turnercalc.sizing import Sizing, size
-from turnercalc.swing import Ends, ends
+from turnercalc.swing import ends
 from turnercalc.tables import stage_losses
 
 #: Ratios for which the nearest stock pair is tried, one stage and two.
@@ -60,14 +60,11 @@ class Match:
 
 @dataclass(frozen=True)
 class _Way:
-    """One way to use motors: a crank, and its cycles."""
+    """One way to use motors: a crank, and what it asks of its shaft."""
 
     lengths: Suggestion | None
     design: Design
-    built: Built
-    cycle: TurnCycle
-    starting: TurnCycle
-    swing: Ends
+    asked: Demand
 
 
 def which_motor(
@@ -105,7 +102,7 @@ def which_motor(
 
 def turns_a_shaft(way: _Way) -> bool:
     """Tell whether stages could be added at all."""
-    return way.built.drive.position_unit == "rad"
+    return not way.asked.linear
 
 
 def stock_trains(kind: str) -> Iterator[Train]:
@@ -132,16 +129,14 @@ def ways(design: Design, *, other_lengths: bool) -> Iterator[_Way]:
         loads = built.turner.load_cases()
         cycle = turn_cycle(built.turner, built.drive, loads)
         starting = turn_cycle(built.turner, built.drive, loads, levels=("starting",))
-        yield _Way(lengths, one, built, cycle, starting, swing)
+        yield _Way(lengths, one, asked_of_shaft(one, built, cycle, starting, swing))
 
 
 def judged(way: _Way, motor_file: MotorFile, train: Train | None) -> tuple[MotorResult, ...]:
     """Return every motor behind the design's own stages and a train, judged."""
     own = stages_of(way.design)
     added = () if train is None else tuple(stage_of(train, at) for at in range(len(train.pairs)))
-    built = replace(way.built, stages=Stages((*own.stages, *added)))
-    asked = demand(way.design, built, way.cycle, way.starting, way.swing)
-    return rank(motor_file, asked)
+    return rank(motor_file, behind(way.asked, Stages((*own.stages, *added))))
 
 
 def stage_of(train: Train, at: int) -> Stage:
