@@ -138,7 +138,12 @@ def _one(info: FieldInfo, text: str) -> Any:
 def _as_in_the_file(info: FieldInfo, text: str, error: UnitError | None) -> Any:
     """Return a value as the file says it: ``200 mm below pivot``."""
     try:
+        if info.phrase.half_known(text) is not None:
+            message = f"{text!r}: from where to where? Write both ends, such as 30..40 mm."
+            raise UnitError(message, text=text)
         return info.phrase.read(text)
+    except UnitError:
+        raise
     except ValueError as other:
         raise error or UnitError(str(other), text=text) from None
 

@@ -13,7 +13,7 @@ from turnercalc.findings import Assumed
 
 if TYPE_CHECKING:
     from turnercalc.design.prereader import Note, Sheet
-    from turnercalc.fields import Section
+    from turnercalc.fields import HalfKnown, Section
 
 _EMPTY: Mapping[str, Any] = MappingProxyType({})
 
@@ -72,6 +72,8 @@ class Design:
         What was taken for granted, in file order.
     unknown : mapping
         Field path -> what stays unknown because nothing is said there.
+    half_known : mapping
+        Field path -> how far its number may be off; the sections hold its middle.
     notes : tuple of Note
         What was understood although it is not written as it should be.
     file : str
@@ -90,6 +92,7 @@ class Design:
     origin: Mapping[str, Origin] = field(default_factory=lambda: _EMPTY, compare=False)
     assumed: tuple[Assumed, ...] = field(default=(), compare=False)
     unknown: Mapping[str, str] = field(default_factory=lambda: _EMPTY, compare=False)
+    half_known: Mapping[str, HalfKnown] = field(default_factory=lambda: _EMPTY)
     notes: tuple[Note, ...] = field(default=(), compare=False)
     file: str = field(default="", compare=False)
     reread: Reread | None = field(default=None, compare=False, repr=False)

@@ -16,7 +16,7 @@ from turnercalc.design.meanings import Consequence, explain_meanings, longest_in
 from turnercalc.design.scale import wrong_scale
 from turnercalc.design.why import why_asked
 from turnercalc.errors import Complaint, UnknownNameError
-from turnercalc.fields import FieldInfo, Section, field_info, is_blank
+from turnercalc.fields import FieldInfo, HalfKnown, Section, field_info, is_blank
 from turnercalc.findings import Assumed
 from turnercalc.tables import Default, defaults
 from turnercalc.units import KIND_NAMES
@@ -33,6 +33,7 @@ class Evaluation:
     values: dict[str, dict[str, Any]] = field(default_factory=dict)
     assumed: list[Assumed] = field(default_factory=list)
     unknown: dict[str, str] = field(default_factory=dict)
+    half_known: dict[str, HalfKnown] = field(default_factory=dict)
     complaints: list[Complaint] = field(default_factory=list)
 
     def complain(self, cell: Cell, message: str, accepted: tuple[str, ...] = ()) -> None:
@@ -96,6 +97,9 @@ def _read_given(evaluation: Evaluation, filed: Filed) -> None:
             continue
         try:
             values[name] = read_cell(filed.model, cell)
+            known = half_known(filed.model, cell)
+            if known is not None and known.spread > 0.0:
+                evaluation.half_known[cell.path] = known
         except PydanticCustomError as error:
             message, accepted = said(error)
             if _is_bare_quantity(filed.model, cell) and message.startswith(f"{cell.text} what?"):
@@ -137,6 +141,14 @@ def read_cell(model: type[Section], cell: Cell) -> Any:
         raise PydanticCustomError(
             "needs_builder", "{message}", {"message": message, "accepted": examples[:1]}
         ) from None
+
+
+def half_known(model: type[Section], cell: Cell) -> HalfKnown | None:
+    """Return how far a number may be off, where the builder says so: ``35 mm +/- 5 mm``."""
+    info = phrase_info(model, cell.name)
+    if info is None or not isinstance(cell.value, str):
+        return None
+    return info.phrase.half_known(cell.value)
 
 
 @cache

@@ -128,6 +128,7 @@ def _read(origin: Reread, file: str, consequence: Consequence | None) -> Design:
         origin=MappingProxyType(_origins(cells, assumed)),
         assumed=assumed,
         unknown=MappingProxyType(dict(evaluation.unknown)),
+        half_known=MappingProxyType(dict(evaluation.half_known)),
         notes=(*sheet.notes, *filing.notes, *repair_notes(cells)),
         file=file,
         reread=origin,

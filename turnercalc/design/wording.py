@@ -11,7 +11,8 @@ from pydantic_core import PydanticCustomError
 from turnercalc import units
 from turnercalc.design.complaints import quoted
 from turnercalc.design.evaluating import phrase_info
-from turnercalc.fields import Range3, Section, Size
+from turnercalc.fields import HalfKnown, Range3, Section, Size
+from turnercalc.fields.phrases import write_quantity
 from turnercalc.fields.things import HeavySide
 
 EXACT = 1e-15  # as near as the last digit of a number allows
@@ -52,6 +53,36 @@ def value_text(
             if _reads_back(info.phrase, text, value, near):
                 return text
     return text
+
+
+def spread_text(
+    model: type[Section], name: str, known: HalfKnown, system: str = "metric", near: float = EXACT
+) -> str:
+    """Return what stands behind the middle of a half-known number: `` +/- 5 mm``.
+
+    Parameters are those of `value_text`; a share stays one, in percent.
+    """
+    info = phrase_info(model, name)
+    assert info is not None
+    kind = info.phrase.quantity or "ratio"
+    text = ""
+    for digits in _DIGITS:
+        if known.share:
+            text = f"{100.0 * known.spread / abs(known.middle):.{digits}g} %"
+        else:
+            text = _difference_text(known.spread, kind, system, digits)
+        again = info.phrase.half_known(f"{value_text(model, name, known.middle)} +/- {text}")
+        if again is not None and math.isclose(again.spread, known.spread, rel_tol=max(near, 1e-9)):
+            break
+    return f" +/- {text}"
+
+
+def _difference_text(spread: float, kind: str, system: str, digits: int) -> str:
+    """Return a difference: of temperatures it has no zero to stand on."""
+    if kind == "temperature":
+        return f"{1.8 * spread:.{digits}g} F" if system == "us" else f"{spread:.{digits}g} C"
+    metric = write_quantity(spread, kind, "metric", 17 if system == "us" else digits)
+    return metric if system == "metric" else _METRIC_SIZE.sub(lambda m: _in_us(m, digits), metric)
 
 
 def _writings(phrase: Any, value: Any, system: str, digits: int) -> tuple[str, ...]:

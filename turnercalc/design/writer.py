@@ -17,7 +17,14 @@ from turnercalc.design.design import Design, Origin
 from turnercalc.design.names import exact
 from turnercalc.design.prereader import Entry, Sheet
 from turnercalc.design.schema import Schema, schema_for
-from turnercalc.design.wording import CONVERTED, EXACT, assignment, toml_value, value_text
+from turnercalc.design.wording import (
+    CONVERTED,
+    EXACT,
+    assignment,
+    spread_text,
+    toml_value,
+    value_text,
+)
 from turnercalc.fields import Section
 
 UNITS = ("as written", "metric", "us")
@@ -81,6 +88,8 @@ def field_texts(design: Design, units: str = "as written") -> dict[str, str]:
             near = EXACT if units == "as written" else CONVERTED
             system = "us" if units == "us" else "metric"
             texts[path] = value_text(model, name, value, system, near)
+            if path in design.half_known:
+                texts[path] += spread_text(model, name, design.half_known[path], system, near)
     return texts
 
 

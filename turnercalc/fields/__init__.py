@@ -9,6 +9,7 @@ from typing import Any
 
 from turnercalc.errors import UnknownNameError
 from turnercalc.fields import places, quantities, things, walls, words
+from turnercalc.fields.half_known import HalfKnown
 from turnercalc.fields.phrases import Phrase, needs_builder, quantity
 from turnercalc.fields.places import (
     FROM_AXLE,
@@ -128,6 +129,7 @@ __all__ = [
     "Frequency",
     "Friction",
     "Gap",
+    "HalfKnown",
     "HeavySide",
     "HeightAboveFloor",
     "HeightFromAxle",

@@ -25,6 +25,14 @@ from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from turnercalc import units
 from turnercalc.errors import UnitError
+from turnercalc.fields.half_known import (
+    HalfKnown,
+    Parts,
+    both_sides,
+    says_half_known,
+    take_apart,
+    told_for,
+)
 
 Reader = Callable[[str], Any]
 Writer = Callable[[Any, str, int], str]
@@ -162,7 +170,78 @@ class Phrase:
         """Return a value as text that `read` takes."""
         return self.writer(value, system, digits)
 
+    def half_known(self, text: str) -> HalfKnown | None:
+        """Return a half-known number such as ``35 mm +/- 5 mm``; None where the text is none.
+
+        Both its ends lie within the bounds; the spread may be told in percent of the middle.
+
+        Raises
+        ------
+        PydanticCustomError
+            It is half known, but cannot be read or cannot be so.
+        """
+        try:
+            tidied = units.tidy(text)
+        except UnitError:
+            return None  # too long for one quantity: the reader says so
+        if self.quantity is None or not says_half_known(tidied):
+            return None
+        if self.whole:
+            message = f"{text}: what is counted is known exactly. Write one whole number."
+            raise needs_builder(message, both_sides(tidied)[0])
+        found = self._taken_apart(tidied)
+        if found is None:
+            raise self._not_half_known(tidied)
+        parts, middle = found
+        self._check(middle, parts.middle)
+        return self._ends_checked(tidied, middle, parts)
+
+    def _taken_apart(self, text: str) -> tuple[Parts, float] | None:
+        """Return a half-known number taken apart, and its middle; None where nothing reads so."""
+        for parts in take_apart(text, self.quantity or ""):
+            try:
+                return parts, float(self.reader(parts.middle))
+            except UnitError:
+                continue
+        return None
+
+    def _not_half_known(self, text: str) -> PydanticCustomError:
+        """Return why neither middle nor spread can be read."""
+        middle, spread = both_sides(text)
+        example = self.fitting_example()
+        try:
+            self.reader(middle)
+            if spread:
+                units.parse(spread, self.quantity or "")
+        except UnitError as error:
+            offered = (f"{choice} +/- {spread}" for choice in error.choices)
+            choices = tuple(one for one in offered if self._taken_apart(one) is not None)
+            return needs_builder(str(error), *(choices or (f"{example} +/- 5 %",)))
+        message = f"{text}: how far is it off? Write it like {example} +/- 5 %."
+        return needs_builder(message, f"{example} +/- 5 %")
+
+    def _ends_checked(self, text: str, middle: float, parts: Parts) -> HalfKnown:
+        """Return a half-known number whose both ends could be right here."""
+        scale = abs(middle) if parts.share else told_for(parts.middle, middle, self.quantity or "")
+        found = HalfKnown(middle, scale * parts.size, parts.share)
+        for end in (found.low, found.high):
+            if self.fits(end):
+                continue
+            word = "at most" if end > self.high else "more than" if self.open_low else "at least"
+            bound = self._shown(self.high if end > self.high else self.low)
+            message = (
+                f"{text} could be {self._shown(end)}, and it has to be {word} {bound}. "
+                "How far can it really be off?"
+            )
+            narrower = f"{parts.middle} +/- 5 %"
+            fits = all(self.fits(middle * share) for share in (0.95, 1.05))
+            raise needs_builder(message, narrower if fits else parts.middle)
+        return found
+
     def _text(self, text: str) -> Any:
+        known = self.half_known(text)
+        if known is not None:
+            return known.middle
         try:
             value = self.reader(units.tidy(text))
         except UnitError as error:

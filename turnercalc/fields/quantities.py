@@ -9,6 +9,7 @@ from typing import Annotated, Any
 
 from turnercalc import units
 from turnercalc.errors import UnitError
+from turnercalc.fields.half_known import HalfKnown
 from turnercalc.fields.phrases import Phrase, Reader, quantity, write_quantity
 from turnercalc.tables import Range3
 
@@ -143,6 +144,11 @@ def _write_range3(kind: str, value: Range3, system: str, digits: int) -> str:
 @dataclass(frozen=True)
 class RangePhrase(Phrase):
     """A phrase whose value is a `Range3`; the bounds hold for each of its figures."""
+
+    def half_known(self, text: str) -> HalfKnown | None:
+        """Return None: a range is read as what it is."""
+        del text
+        return None
 
     def _numbers(self, value: Any) -> tuple[float, ...]:
         return value.low, value.middle, value.high

@@ -85,9 +85,18 @@ def assumed_record(one: Assumed) -> dict[str, Any]:
 
 
 def unknown_records(sizing: Sizing) -> list[dict[str, str]]:
-    """Return what is not known of the design and of the chosen motor."""
+    """Return what is not known of the design, or only half, and of the chosen motor."""
     own = sizing.chosen.findings if sizing.chosen else ()
-    return [
+    design = sizing.design
+    half = [
+        {
+            "field": path,
+            "why": f"half known: {design.origin[path].text}; its middle was taken",
+            "ask_or_test": "Measure it, or let turnercalc tolerance draw it.",
+        }
+        for path in design.half_known
+    ]
+    return half + [
         {
             "field": _whose(sizing, finding) if finding in own else finding.id,
             "why": finding.text,

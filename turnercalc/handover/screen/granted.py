@@ -9,6 +9,7 @@ from turnercalc.handover.display import Style
 from turnercalc.handover.layout import wrap
 
 if TYPE_CHECKING:
+    from turnercalc.design import Design
     from turnercalc.findings import Assumed, Finding
     from turnercalc.motors import MotorResult
     from turnercalc.sizing import Sizing
@@ -54,12 +55,22 @@ def not_known(sizing: Sizing, style: Style) -> list[str]:
 
 def gap_texts(sizing: Sizing) -> list[str]:
     """Return the same, a paragraph each."""
-    told = [_gap(sizing, finding) for finding in sizing.unknown]
+    told = half_known_texts(sizing.design)
+    told += [_gap(sizing, finding) for finding in sizing.unknown]
     for result in sizing.motors:
         usable = result.verdict in (Answer.FINE, Answer.MARGINAL)
         if usable and result is not sizing.chosen and result.unknown:
             told.append(_of_motor(result))
     return list(dict.fromkeys(told))
+
+
+def half_known_texts(design: Design) -> list[str]:
+    """Return every number that is known only so far, and that its middle was taken."""
+    return [
+        f"{path} is known only as {design.origin[path].text}; its middle was taken. "
+        "turnercalc tolerance tells what the rest does."
+        for path in design.half_known
+    ]
 
 
 def _of_motor(result: MotorResult) -> str:
