@@ -19,6 +19,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from turnercalc.drives.base import DIRECTIONS, Drive, Motion, Reaction
 from turnercalc.joints import LEVELS
+from turnercalc.mechanics.numeric import magnitude
 from turnercalc.mechanics.settling import Values, settle
 from turnercalc.paths import Path
 from turnercalc.turners.base import LoadCase, Resistance, Turner
@@ -198,8 +199,10 @@ def _agree(
         _, reaction = apply(forces)
         return reaction.x, reaction.y
 
+    at_least = np.abs(held) / lever
+
     def allowed(forces: Values) -> Array:
-        return AGREEMENT * (np.hypot(*forces) + np.abs(held) / lever)
+        return AGREEMENT * (magnitude(*forces) + at_least)
 
     free = drive.react(motion, path, held, DIRECTIONS, levels)
     forces, agrees = settle(lead_to, (free.x, free.y), allowed, motion.closes)

@@ -12,6 +12,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from turnercalc.drives.base import Motion, Reaction
+from turnercalc.mechanics.numeric import magnitude
 from turnercalc.paths import Path
 
 Array = NDArray[np.float64]
@@ -92,4 +93,4 @@ def pin_forces(x: Array, y: Array, half_weight: float) -> tuple[Array, Array]:
 
     The foot bears what the tip puts on the turner and the bar's whole weight.
     """
-    return np.hypot(x, y + 2.0 * half_weight), np.hypot(x, y)
+    return magnitude(x, y + 2.0 * half_weight), magnitude(x, y)

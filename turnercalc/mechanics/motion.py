@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from turnercalc.mechanics.numeric import Array, Numeric, arrays, choose, divide_or_nan
+from turnercalc.mechanics.numeric import Array, Numeric, arrays, choose, divide_or_nan, magnitude
 
 
 def _step_times(angle: Numeric, speed: Numeric) -> Array:
@@ -203,7 +203,7 @@ def moving_pin_acceleration(
         Size of p'' w² + p' dw/dt. [m/s²]
     """
     x1, y1, x2, y2, w, change = arrays(x_rate, y_rate, x_second, y_second, speed, acceleration)
-    return np.hypot(x2 * w**2 + x1 * change, y2 * w**2 + y1 * change)
+    return magnitude(x2 * w**2 + x1 * change, y2 * w**2 + y1 * change)
 
 
 def share_of_time_beyond(value: Numeric, time: Numeric, threshold: Numeric) -> Array:

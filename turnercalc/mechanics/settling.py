@@ -71,15 +71,27 @@ def _rounds(
     done: NDArray[np.bool_],
 ) -> tuple[Values, NDArray[np.bool_]]:
     values = start
-    first: Array | None = None
+    furthest: Array | None = None
     with np.errstate(over="ignore", invalid="ignore", divide="ignore"):
         for _ in range(MOST_ROUNDS):
-            steps = tuple(new - old for new, old in zip(answer(values), values, strict=True))
-            change = np.sqrt(np.asarray(sum(step * step for step in steps)))
-            first = change if first is None else first
+            answers = answer(values)
+            steps = tuple(new - old for new, old in zip(answers, values, strict=True))
+            change = _size(steps)
+            furthest = RUN_AWAY * change if furthest is None else furthest
             agrees = np.asarray(change <= allowed(values))
-            hopeless = ~(change <= RUN_AWAY * first)
+            hopeless = ~(change <= furthest)
             if (agrees | done | hopeless).all():
                 break
-            values = tuple(old + share * step for old, step in zip(values, steps, strict=True))
+            if share == 1.0:
+                values = answers
+            else:
+                values = tuple(old + share * step for old, step in zip(values, steps, strict=True))
     return values, agrees
+
+
+def _size(steps: Values) -> Array:
+    """Return how far steps go together; a single one without the root of its square."""
+    if len(steps) == 1:
+        return np.abs(steps[0])
+    size: Array = np.sqrt(np.asarray(sum(step * step for step in steps)))
+    return size

@@ -17,6 +17,7 @@ from numpy.typing import ArrayLike, NDArray
 from turnercalc.ingredients import Ingredients
 from turnercalc.joints import FRICTIONLESS, JointFriction
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
+from turnercalc.mechanics.numeric import magnitude
 from turnercalc.mechanics.rolling import (
     leaning_nest_forces,
     nest_angle,
@@ -330,7 +331,7 @@ class RollingBars:
         """
         x, y = self.egg_loads(cells)
         pull_x, pull_y = (p.reshape(-1, 1, 1, 1, 1) for p in self.joining.pulls(self.count))
-        return np.asarray(np.hypot(x + pull_x, y + pull_y))
+        return magnitude(x + pull_x, y + pull_y)
 
     def traction(self) -> float:
         """Return the grip of the bars on a typical egg over what turning it takes, at its worst.

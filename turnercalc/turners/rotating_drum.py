@@ -18,6 +18,7 @@ from turnercalc.ingredients import Ingredients
 from turnercalc.joints import FRICTIONLESS, JointFriction
 from turnercalc.mechanics.balance import gravity_torque
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
+from turnercalc.mechanics.numeric import magnitude
 from turnercalc.paths import CirclePath, Number
 from turnercalc.pieces import Made
 from turnercalc.sight import Sight
@@ -300,7 +301,7 @@ class JournalResistance:
     count: int
 
     def _whole(self, x: ArrayLike, y: ArrayLike) -> Array:
-        return np.asarray(np.hypot(np.asarray(x, float), self.weight - np.asarray(y, float)))
+        return magnitude(np.asarray(x, float), self.weight - np.asarray(y, float))
 
     def __call__(self, x: ArrayLike, y: ArrayLike) -> Array:
         """Return the friction torque at the axle [N·m] for a force [N] on the driven pin."""

@@ -16,6 +16,7 @@ from numpy.typing import ArrayLike, NDArray
 from turnercalc.ingredients import Ingredients
 from turnercalc.joints import FRICTIONLESS, JointFriction
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
+from turnercalc.mechanics.numeric import magnitude
 from turnercalc.mechanics.settling import Values, settle
 from turnercalc.paths import CirclePath, Number
 from turnercalc.pieces import Made
@@ -402,7 +403,7 @@ class TrayResistance:
     def _lowest_pivot(self, x: ArrayLike, y: ArrayLike) -> Array:
         sideways = np.asarray(x) + self._pull_x
         down = self._weights[0] + self._given - y - self._pull_y
-        return np.asarray(np.hypot(sideways, down))
+        return magnitude(sideways, down)
 
     def __call__(self, x: ArrayLike, y: ArrayLike) -> Array:
         """Return the friction torque of the whole rack [N·m] for a force [N] on the arm pin."""
