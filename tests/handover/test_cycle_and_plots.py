@@ -14,6 +14,7 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.lines import Line2D
 
+from tests.drum_design import sized
 from turnercalc.cli.plot import NAMES
 from turnercalc.errors import OutputError, TurnercalcError, UnknownNameError
 from turnercalc.handover import cycle_record, cycle_table, plots
@@ -158,6 +159,26 @@ def test_a_plot_makes_its_own_axes_and_never_shows(case: GetCase, plot: str) -> 
 def test_lines_differ_in_dashes_as_well_as_in_colour() -> None:
     assert len({stroke.dashes for stroke in STROKES}) == len(STROKES)
     assert len({stroke.colour for stroke in STROKES}) == len(STROKES)
+
+
+@pytest.mark.parametrize("kind", ["torque", "load", "motor"])
+def test_more_loads_than_dashes_are_told_in_grey(kind: str) -> None:
+    """A drum has a family for every number of neighbours: no two lines with a name look alike."""
+    sizing = sized()
+    ax = plots.PLOTS[kind](sizing)
+    names = {sizing.cycle.loads[f.worst].name: f for f in sizing.families if sizing.cycle}
+    drawn = [line for line in ax.lines if str(line.get_label()).split(" (not")[0] in names]
+    looks = [(line.get_color(), str(line._unscaled_dash_pattern)) for line in drawn]  # type: ignore[attr-defined]
+    assert len(drawn) == len(STROKES) < len(sizing.families)
+    assert len(set(looks)) == len(looks)
+    told = {str(line.get_label()).split(" (not")[0] for line in drawn}
+    assert {"all shelves full", "all shelves empty"} <= told
+    hardest = max(sizing.families, key=lambda f: float(f.peaks[1].max()))
+    assert sizing.cycle is not None
+    assert sizing.cycle.loads[hardest.worst].name in told
+    (rest,) = (text for text in ax.get_legend_handles_labels()[1] if " more, easier" in text)
+    planned = [f for f in sizing.families if f.planned or kind != "motor"]
+    assert rest.startswith(f"{len(planned) - len(STROKES)} more")
 
 
 def test_the_torque_plot_holds_the_peaks_and_the_motor(case: GetCase) -> None:

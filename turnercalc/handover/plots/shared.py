@@ -15,7 +15,7 @@ from turnercalc.drives.wording import wording_of
 from turnercalc.errors import TurnercalcError
 from turnercalc.handover.cycle_record import cycle_of, hardest_load
 from turnercalc.handover.display import Scale, scale_for
-from turnercalc.handover.strokes import FRAME, INK, STROKES, Stroke
+from turnercalc.handover.strokes import FRAME, INK
 from turnercalc.turners.wording import wording_of as words_of_turner
 
 if TYPE_CHECKING:
@@ -72,11 +72,6 @@ def all_round(sizing: Sizing, values: Array) -> Array:
     if cycle_of(sizing).motion.round_and_round:
         return np.append(values, values[..., :1])
     return values
-
-
-def strokes(count: int) -> list[Stroke]:
-    """Return strokes for so many lines, no two of the first ones alike."""
-    return [STROKES[i % len(STROKES)] for i in range(count)]
 
 
 def motor_lines(sizing: Sizing, ax: Axes, scale: Scale) -> None:

@@ -4,23 +4,28 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+import numpy as np
 from matplotlib.axes import Axes
+from numpy.typing import NDArray
 
 from turnercalc.drives.wording import wording_of
 from turnercalc.errors import TurnercalcError
 from turnercalc.handover.cycle_record import cycle_of
 from turnercalc.handover.display import scale_for
+from turnercalc.handover.plots.families import draw_families
 from turnercalc.handover.plots.kind import PlotKind
 from turnercalc.handover.plots.shared import (
     all_round,
     along_position,
     axes_for,
-    strokes,
 )
-from turnercalc.handover.strokes import QUIET, draw, dress
+from turnercalc.handover.strokes import QUIET, dress
 
 if TYPE_CHECKING:
+    from turnercalc.loads import Family
     from turnercalc.sizing import Sizing
+
+Array = NDArray[np.float64]
 
 
 def draw_it(sizing: Sizing, ax: Axes | None = None, *, system: str = "metric") -> Axes:
@@ -36,17 +41,12 @@ def draw_it(sizing: Sizing, ax: Axes | None = None, *, system: str = "metric") -
     bar = wording_of(sizing.drive).bar
     place = along_position(sizing, ax, system)
     middle = cycle.levels.index("middle")
-    for family, stroke in zip(sizing.families, strokes(len(sizing.families)), strict=True):
-        name = cycle.loads[family.worst].name
-        values = cycle.bar_force[family.worst, middle, direction]
-        draw(
-            ax,
-            place,
-            scale.per_si * all_round(sizing, values),
-            stroke,
-            name if family.planned else f"{name} (not planned)",
-            faint=not family.planned,
-        )
+    forces = cycle.bar_force[:, middle, direction]
+
+    def force(family: Family) -> Array:
+        return scale.per_si * all_round(sizing, forces[family.worst])
+
+    draw_families(sizing, ax, place, force)
     ax.axhline(0.0, color=QUIET, linewidth=0.8)
     dress(
         ax,

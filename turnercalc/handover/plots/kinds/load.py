@@ -4,17 +4,23 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+import numpy as np
 from matplotlib.axes import Axes
+from numpy.typing import NDArray
 
 from turnercalc.handover.cycle_record import cycle_of
 from turnercalc.handover.display import scale_for
+from turnercalc.handover.plots.families import draw_families
 from turnercalc.handover.plots.kind import PlotKind
-from turnercalc.handover.plots.shared import DEGREES, axes_for, strokes
-from turnercalc.handover.strokes import INK, QUIET, draw, dress
+from turnercalc.handover.plots.shared import DEGREES, axes_for
+from turnercalc.handover.strokes import INK, QUIET, dress
 from turnercalc.turners.wording import wording_of
 
 if TYPE_CHECKING:
+    from turnercalc.loads import Family
     from turnercalc.sizing import Sizing
+
+Array = NDArray[np.float64]
 
 
 def draw_it(sizing: Sizing, ax: Axes | None = None, *, system: str = "metric") -> Axes:
@@ -29,16 +35,11 @@ def draw_it(sizing: Sizing, ax: Axes | None = None, *, system: str = "metric") -
     per_si = DEGREES if swings else scale_for("length", system).per_si
     middle = cycle.levels.index("middle")
     q = cycle.motion.coordinate
-    for family, stroke in zip(sizing.families, strokes(len(sizing.families)), strict=True):
-        name = cycle.loads[family.worst].name
-        draw(
-            ax,
-            per_si * q,
-            scale.per_si * cycle.load_torque[family.worst, middle, direction],
-            stroke,
-            name if family.planned else f"{name} (not planned)",
-            faint=not family.planned,
-        )
+
+    def torque(family: Family) -> Array:
+        return np.asarray(scale.per_si * cycle.load_torque[family.worst, middle, direction])
+
+    draw_families(sizing, ax, per_si * q, torque)
     ax.axhline(0.0, color=QUIET, linewidth=0.8)
     words = wording_of(sizing.turner)
     unit = "°" if swings else scale_for("length", system).symbol

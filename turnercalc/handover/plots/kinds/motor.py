@@ -6,10 +6,12 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 from matplotlib.axes import Axes
+from numpy.typing import NDArray
 
 from turnercalc.errors import TurnercalcError
 from turnercalc.handover.cycle_record import cycle_of
 from turnercalc.handover.display import scale_for
+from turnercalc.handover.plots.families import draw_families
 from turnercalc.handover.plots.kind import PlotKind
 from turnercalc.handover.plots.shared import (
     all_round,
@@ -17,12 +19,14 @@ from turnercalc.handover.plots.shared import (
     axes_for,
     margin_band,
     run_direction,
-    strokes,
 )
-from turnercalc.handover.strokes import QUIET, draw, dress
+from turnercalc.handover.strokes import QUIET, dress
 
 if TYPE_CHECKING:
+    from turnercalc.loads import Family
     from turnercalc.sizing import Sizing
+
+Array = NDArray[np.float64]
 
 
 def draw_it(sizing: Sizing, ax: Axes | None = None, *, system: str = "metric") -> Axes:
@@ -40,10 +44,12 @@ def draw_it(sizing: Sizing, ax: Axes | None = None, *, system: str = "metric") -
     place = along_position(sizing, ax, system)
     planned = [i for i, case in enumerate(cycle.loads) if case.planned]
     told = [family for family in sizing.families if family.planned]
-    for family, stroke in zip(told, strokes(len(told)), strict=True):
+
+    def felt(family: Family) -> Array:
         torque = demand.torque[planned.index(family.worst), direction]
-        values = scale.per_si * np.where(np.isfinite(torque), torque, np.nan)
-        draw(ax, place, all_round(sizing, values), stroke, cycle.loads[family.worst].name)
+        return all_round(sizing, scale.per_si * np.where(np.isfinite(torque), torque, np.nan))
+
+    draw_families(sizing, ax, place, felt, families=told)
     ax.axhline(0.0, color=QUIET, linewidth=0.8)
     chosen = sizing.chosen
     if chosen is not None and chosen.dependable is not None:

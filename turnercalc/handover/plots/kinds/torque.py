@@ -4,23 +4,28 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+import numpy as np
 from matplotlib.axes import Axes
+from numpy.typing import NDArray
 
 from turnercalc.drives.wording import wording_of
 from turnercalc.handover.cycle_record import cycle_of, hardest_load
 from turnercalc.handover.display import scale_for
+from turnercalc.handover.plots.families import draw_families
 from turnercalc.handover.plots.kind import PlotKind
 from turnercalc.handover.plots.shared import (
     all_round,
     along_position,
     axes_for,
     motor_lines,
-    strokes,
 )
-from turnercalc.handover.strokes import INK, QUIET, draw, dress
+from turnercalc.handover.strokes import INK, QUIET, dress
 
 if TYPE_CHECKING:
+    from turnercalc.loads import Family
     from turnercalc.sizing import Sizing
+
+Array = NDArray[np.float64]
 
 
 def draw_it(sizing: Sizing, ax: Axes | None = None, *, system: str = "metric") -> Axes:
@@ -45,21 +50,12 @@ def draw_it(sizing: Sizing, ax: Axes | None = None, *, system: str = "metric") -
     scale = scale_for("torque" if turns else "force", system)
     place = along_position(sizing, ax, system)
     middle = cycle.levels.index("middle")
-    ranked = sorted(
-        zip(sizing.families, strokes(len(sizing.families)), strict=True),
-        key=lambda pair: (not pair[0].planned, -float(pair[0].peaks[middle, direction])),
-    )
-    for family, stroke in ranked:
-        name = cycle.loads[family.worst].name
-        draw(
-            ax,
-            place,
-            scale.per_si * all_round(sizing, cycle.shaft_torque[family.worst, middle, direction]),
-            stroke,
-            name if family.planned else f"{name} (not planned)",
-            faint=not family.planned,
-            heavy=family is ranked[0][0],
-        )
+
+    def torque(family: Family) -> Array:
+        values = cycle.shaft_torque[family.worst, middle, direction]
+        return scale.per_si * all_round(sizing, values)
+
+    draw_families(sizing, ax, place, torque, heavy=True)
     load = hardest_load(sizing)
     low, high = (
         scale.per_si * all_round(sizing, cycle.shaft_torque[load, level, direction])
