@@ -147,6 +147,15 @@ def test_switches_find_their_end_and_clocks_do_not():
         assert found.do
 
 
+def test_a_crank_that_goes_round_needs_no_relay_for_its_way():
+    round_, to_and_fro = (cut("end switches", reverses=reverses) for reverses in (False, True))
+    assert "which way it went" in to_and_fro.do
+    for found in (round_, cut("end switches", reverses=False, anywhere=True)):
+        assert "next end" in found.text
+        assert "relay" not in found.text + found.do
+        assert "both directions" not in found.do
+
+
 def test_a_part_that_may_stand_anywhere_has_no_ends_to_be_off():
     for kind in ("timer", "counted steps"):
         found = cut(kind, anywhere=True)

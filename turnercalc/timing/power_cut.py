@@ -64,6 +64,13 @@ _TEXTS = {
         "Look at the ends after every cut and set them by hand, or put in a park switch.",
     ),
 }
+#: End switches under a crank that goes round and round: nothing has to remember a way.
+_ON_TO_THE_NEXT_END = (
+    "cut short half way, it goes on round to its next end once there is power, and the switch "
+    "there stops it. Ends and count stay right.",
+    "Let the switches carry the motor by themselves; the timer only starts a move. A timer that "
+    "loses its clock starts its pause anew, or turns at once.",
+)
 #: The same for a part that may stand anywhere.
 _ANYWHERE = (
     "cut short half way, the eggs are turned by what is missing less that once; the next move goes "
@@ -80,6 +87,7 @@ def power_cut(
     travel: float,
     holds: bool | None,
     holding_anywhere: float,
+    reverses: bool = True,
     anywhere: bool = False,
 ) -> PowerCut:
     """Return what a power cut does.
@@ -98,11 +106,17 @@ def power_cut(
         Whether the motor holds when it is off.
     holding_anywhere : float
         The most that a load puts on the motor at rest anywhere [N·m or N].
+    reverses : bool
+        Whether the motor goes to and fro.
     anywhere : bool
         Whether the part may stand anywhere, so that it has no ends to be off.
     """
     finds = stopped_by in (PARK, ENDS)
-    text, do = _ANYWHERE if anywhere and not finds else _TEXTS[stopped_by]
+    text, do = _TEXTS[stopped_by]
+    if stopped_by == ENDS and not reverses:
+        text, do = _ON_TO_THE_NEXT_END
+    elif anywhere and not finds:
+        text, do = _ANYWHERE
     pushed = holding_anywhere > 0.0
     return PowerCut(
         stopped_by=stopped_by,

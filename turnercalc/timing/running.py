@@ -73,6 +73,7 @@ def plan_running(
             travel=timing.limits.longest_travel,
             holds=None if chosen is None else chosen.holds_when_off,
             holding_anywhere=demand.holding_anywhere,
+            reverses=demand.both_directions_needed,
             anywhere=anywhere,
         ),
         continuous=None
