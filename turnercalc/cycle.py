@@ -19,7 +19,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from turnercalc.drives.base import DIRECTIONS, Drive, Motion, Reaction
 from turnercalc.joints import LEVELS
-from turnercalc.mechanics.numeric import magnitude
+from turnercalc.mechanics.numeric import keep_freed_memory, magnitude
 from turnercalc.mechanics.settling import Values, settle
 from turnercalc.paths import Path
 from turnercalc.turners.base import LoadCase, Resistance, Turner
@@ -105,6 +105,7 @@ def turn_cycle(
     count : int
         Number of positions of a full cycle.
     """
+    keep_freed_memory()
     path = turner.path()
     if positions is None:
         positions = drive.positions(turner.travel, count)

@@ -12,6 +12,8 @@ from typing import Protocol
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from turnercalc.mechanics.numeric import cos_sin
+
 Array = NDArray[np.float64]
 Vector = tuple[Array, Array]
 
@@ -62,8 +64,8 @@ class CirclePath:
 
     def point(self, coordinate: ArrayLike) -> Vector:
         """Return radius (cos(q + angle), sin(q + angle))."""
-        direction: Array = np.asarray(coordinate, float) + self.angle
-        return self.radius * np.cos(direction), self.radius * np.sin(direction)
+        cos, sin = cos_sin(np.asarray(coordinate, float) + self.angle)
+        return self.radius * cos, self.radius * sin
 
     def tangent(self, coordinate: ArrayLike) -> Vector:
         """Return the point turned a quarter turn anticlockwise."""
@@ -174,18 +176,15 @@ class TrochoidPath:
     def point(self, coordinate: ArrayLike) -> Vector:
         """Return (-R q + radius cos(q + angle), R + radius sin(q + angle))."""
         q = np.asarray(coordinate, float)
-        direction = q + self.angle
-        return (
-            self.radius * np.cos(direction) - self.rolling * q,
-            self.rolling + self.radius * np.sin(direction),
-        )
+        cos, sin = cos_sin(q + self.angle)
+        return self.radius * cos - self.rolling * q, self.rolling + self.radius * sin
 
     def tangent(self, coordinate: ArrayLike) -> Vector:
         """Return (-R - radius sin(q + angle), radius cos(q + angle))."""
-        direction: Array = np.asarray(coordinate, float) + self.angle
-        return -self.rolling - self.radius * np.sin(direction), self.radius * np.cos(direction)
+        cos, sin = cos_sin(np.asarray(coordinate, float) + self.angle)
+        return -self.rolling - self.radius * sin, self.radius * cos
 
     def second(self, coordinate: ArrayLike) -> Vector:
         """Return radius (-cos(q + angle), -sin(q + angle))."""
-        direction: Array = np.asarray(coordinate, float) + self.angle
-        return -self.radius * np.cos(direction), -self.radius * np.sin(direction)
+        cos, sin = cos_sin(np.asarray(coordinate, float) + self.angle)
+        return -self.radius * cos, -self.radius * sin

@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from turnercalc.mechanics.four_bar import close_loop
+from turnercalc.mechanics.four_bar import both_branches, close_loop
 
 TURN = np.linspace(0.0, 2.0 * np.pi, 721)
 
@@ -52,6 +52,16 @@ def test_the_branch_is_kept_all_the_way_round(lengths: tuple[float, ...], branch
     end_x, end_y = arm * np.cos(loop.arm_angle), arm * np.sin(loop.arm_angle)
     pin_x, pin_y = end_x - loop.link_x, end_y - loop.link_y
     assert np.all(np.sign(pin_x * end_y - pin_y * end_x) == branch)
+
+
+@given(crank_rockers(), st.floats(-np.pi, np.pi))
+def test_both_branches_are_those_of_the_closed_loop(
+    lengths: tuple[float, ...], zero: float
+) -> None:
+    for branch, angle in zip((1.0, -1.0), both_branches(*lengths, TURN, zero), strict=True):
+        loop = close_loop(*lengths, TURN, branch, zero)
+        np.testing.assert_allclose(np.exp(1j * angle), np.exp(1j * loop.arm_angle), atol=1e-7)
+        assert np.abs(angle).max() <= np.pi + 1e-12
 
 
 @given(crank_rockers())

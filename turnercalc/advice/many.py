@@ -16,7 +16,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from turnercalc.cycle import frictionless, turn_cycle
 from turnercalc.drives.base import Drive
-from turnercalc.drives.crank_link import CrankLink
+from turnercalc.mechanics.numeric import keep_freed_memory
 from turnercalc.paths import CirclePath
 from turnercalc.swing import lengths as lengths_of
 from turnercalc.turners.base import LoadCase, Turner
@@ -24,17 +24,14 @@ from turnercalc.turners.base import LoadCase, Turner
 Array = NDArray[np.float64]
 Mask = NDArray[np.bool_]
 
-#: Designs worked on at once without friction. One huge block is slower, memory being slow, and
-#: large arrays are asked of the system anew each time, for which threads wait on each other.
-BLOCK = 500
+#: Designs worked on at once without friction: enough that Python's own steps do not count, and
+#: threads seldom wait for one another; few enough that the arrays stay in the processor's cache.
+BLOCK = 1000
 #: The same with friction, where every load, direction and round of iteration counts.
 FRICTION_BLOCK = 64
 POLISHING_STEPS = 5
 #: Steps of Newton from the nearest of many positions that leave an end right to rounding.
 QUICK_STEPS = 2
-#: Positions that decide how a linkage is put together, and how alike leaves it in doubt.
-FEW = 8
-DOUBTFUL = 0.25
 
 
 def on_design_axis(values: ArrayLike) -> Array:
@@ -64,6 +61,7 @@ def takes_arrays(turner: Turner, drive: Drive, paths: Iterable[str]) -> bool:
 
 def blocks(count: int, size: int) -> Iterator[slice]:
     """Yield slices that cover `count` designs, `size` at a time."""
+    keep_freed_memory()
     for start in range(0, count, size):
         yield slice(start, min(start + size, count))
 
@@ -91,32 +89,8 @@ def with_lengths(
         changed.append(replace(owner, **new) if new else owner)  # type: ignore[type-var]
     turner, drive = changed
     if anew and turner.rests_on_pin and not drive.both_ways:
-        drive = assembled(turner, drive)
+        drive = drive.assemble(turner.path())
     return turner, drive
-
-
-def assembled(turner: Turner, drive: Drive) -> Drive:
-    """Return the drives of many designs put together as a builder would bolt each.
-
-    `assemble` closes both ways of putting a crank and link together at 73 positions. Here a few
-    positions decide, and only the designs for which both ways stray about alike are asked in full.
-    """
-    path = turner.path()
-    if not isinstance(drive, CrankLink) or not isinstance(path, CirclePath):
-        return drive.assemble(path)
-    theta = drive.positions((0.0, 0.0), FEW)
-    stray = []
-    for way in (1.0, -1.0):
-        q = np.abs(replace(drive, branch=way).trace(path, theta)[0])
-        stray.append(np.where(np.isnan(q), np.pi, q).max(axis=-1, keepdims=True))
-    one, other = stray
-    if one.ndim < 2:
-        return drive.assemble(path)
-    branch: Array = np.where(one <= other, 1.0, -1.0)
-    doubtful = np.abs(one - other) <= DOUBTFUL * np.maximum(one, other)
-    if doubtful.any():
-        branch = np.where(doubtful, np.asarray(drive.assemble(path).branch), branch)
-    return replace(drive, branch=branch)
 
 
 class Look(NamedTuple):
@@ -127,31 +101,32 @@ class Look(NamedTuple):
     peak: Array
 
 
+def largest(values: Array) -> Array:
+    """Return the maximum along the last axis; by way of its place, which numpy finds faster."""
+    return np.take_along_axis(values, values.argmax(axis=-1)[..., None], axis=-1)[..., 0]
+
+
+def least(values: Array) -> Array:
+    """Return the minimum along the last axis, likewise."""
+    return np.take_along_axis(values, values.argmin(axis=-1)[..., None], axis=-1)[..., 0]
+
+
 def look(turner: Turner, drive: Drive, cells: Array, position: Array) -> Look:
     """Return ends and the largest frictionless peak over the loads, of a drive that goes round."""
     path = turner.path()
     q, rate, second = drive.trace(path, position)
-    torque = turner.load_torque(cells, q, rate) * rate
-    peak = np.stack(
-        [
-            torque.max(axis=(1, -1)).reshape(-1),
-            -torque.min(axis=(1, -1)).reshape(-1),
-        ],
-        axis=-1,
-    )
-    found = []
+    torque = (turner.load_torque(cells, q, rate) * rate).reshape(len(q), -1)
+    peak = np.stack([largest(torque), -least(torque)], axis=-1)
+    # Both ends at once. Where a loop does not close anywhere, argmin and argmax give that place.
+    at = np.stack([q.argmin(axis=-1), q.argmax(axis=-1)], axis=-1)
+    value, slope, bend = (np.take_along_axis(one, at, axis=-1) for one in (q, rate, second))
+    near: Array = position[at]
     step = position[1] - position[0]
-    # Where a loop does not close anywhere, argmin and argmax give that place: the end is NaN.
-    for at in (q.argmin(axis=-1), q.argmax(axis=-1)):
-        where = at[..., None]
-        near: Array = position[where]
-        value, slope, bend = (np.take_along_axis(one, where, axis=-1) for one in (q, rate, second))
-        for _ in range(QUICK_STEPS):
-            near = near - np.clip(np.where(bend != 0.0, slope / bend, 0.0), -step, step)
-            better, slope, bend = drive.trace(path, near)
-        found.append(np.where(np.isnan(value), np.nan, better)[..., 0].reshape(-1))
-    closes = np.isfinite(found[0])
-    return Look(found[0], found[1], np.where(closes.reshape(-1, 1), peak, np.nan))
+    for _ in range(QUICK_STEPS):
+        near = near - np.clip(np.where(bend != 0.0, slope / bend, 0.0), -step, step)
+        end, slope, bend = drive.trace(path, near)
+    low, high = np.where(np.isnan(value), np.nan, end).reshape(-1, 2).T
+    return Look(low, high, np.where(np.isfinite(low)[:, None], peak, np.nan))
 
 
 @dataclass(frozen=True)

@@ -11,7 +11,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from turnercalc.drives.bar import push_through_bar
 from turnercalc.drives.base import Closing, Motion, Reaction
-from turnercalc.drives.crank_loop import Crank, close_on, closing_on
+from turnercalc.drives.crank_loop import Crank, close_on, closing_on, straying
 from turnercalc.ingredients import Ingredients
 from turnercalc.joints import FRICTIONLESS, JointFriction
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
@@ -21,6 +21,9 @@ from turnercalc.sight import BAR, DISC, Sight, through
 
 Array = NDArray[np.float64]
 
+#: Positions that decide how it is put together, how alike leaves it in doubt, and those that
+#: decide then.
+FEW, DOUBTFUL, ONCE_ROUND = 8, 0.25, 73
 #: Radius by which a shaft is shown whose thickness depends on the motor [m].
 SHAFT_SEEN = 0.004
 
@@ -112,15 +115,14 @@ class CrankLink:
 
         Both ways of putting it together are closed once round; the one that strays less from
         q = 0 is kept. Builders bolt it together with the tray level, so this is what they get.
+        A few positions decide unless both ways stray about alike at those.
         """
         del travel, endless, turns_back
-        theta = self.positions((0.0, 0.0), 73)
-        stray = []
-        for branch in (1.0, -1.0):
-            q = close_on(path, self.geometry, theta, branch).coordinate
-            stray.append(np.where(np.isnan(q), np.pi, np.abs(q)).max(axis=-1))
-        keep = np.where(stray[0] <= stray[1], 1.0, -1.0)
-        return replace(self, branch=keep[..., None] if keep.ndim else float(keep))
+        one, other = straying(path, self.geometry, self.positions((0.0, 0.0), FEW))
+        if (np.abs(one - other) <= DOUBTFUL * np.maximum(one, other)).any():
+            one, other = straying(path, self.geometry, self.positions((0.0, 0.0), ONCE_ROUND))
+        keep: Array = np.where(one <= other, 1.0, -1.0)
+        return replace(self, branch=keep if keep.ndim > 1 else float(keep[0]))
 
     def trace(self, path: Path, position: ArrayLike) -> tuple[Array, Array, Array]:
         """Return the coordinate and its two derivatives by the crank angle."""

@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from turnercalc.drives.base import Closing
-from turnercalc.mechanics.four_bar import close_loop
+from turnercalc.mechanics.four_bar import both_branches, close_loop
 from turnercalc.paths import CirclePath, LinePath, Number, Path, RaisedCirclePath
 
 Array = NDArray[np.float64]
@@ -142,6 +142,36 @@ def _(path: LinePath, crank: Crank, theta: Array, branch: Number) -> Closed:
     with np.errstate(invalid="ignore"):
         reach = np.sqrt(np.asarray(crank.link, float) ** 2 - aside * aside)
     return differentiate(path, crank, theta, ex * dx + ey * dy + branch * reach)
+
+
+@singledispatch
+def both_branches_on(path: Path, crank: Crank, theta: Array) -> tuple[Array, Array]:
+    """Return the coordinates of branch ``+1`` and of branch ``-1``; NaN where it cannot close."""
+    one, other = (close_on(path, crank, theta, branch).coordinate for branch in (1.0, -1.0))
+    return one, other
+
+
+@both_branches_on.register
+def _(path: CirclePath, crank: Crank, theta: Array) -> tuple[Array, Array]:
+    lengths = (crank.radius, crank.link, path.radius, crank.across, crank.height)
+    return both_branches(*lengths, theta, zero=path.angle)
+
+
+@both_branches_on.register
+def _(path: RaisedCirclePath, crank: Crank, theta: Array) -> tuple[Array, Array]:
+    return both_branches_on(path.circle, _lowered(crank, path), theta)
+
+
+def straying(path: Path, crank: Crank, theta: Array) -> tuple[Array, Array]:
+    """Return how far branch ``+1`` and branch ``-1`` stray from q = 0, shape (..., 1).
+
+    A branch that does not close counts as straying by half a turn.
+    """
+    one, other = (np.abs(q) for q in both_branches_on(path, crank, theta))
+    return (
+        np.where(np.isnan(one), np.pi, one).max(axis=-1, keepdims=True),
+        np.where(np.isnan(other), np.pi, other).max(axis=-1, keepdims=True),
+    )
 
 
 @singledispatch

@@ -9,7 +9,15 @@ from __future__ import annotations
 import numpy as np
 
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
-from turnercalc.mechanics.numeric import Array, Numeric, arrays, choose, divide_or_nan, nan_unless
+from turnercalc.mechanics.numeric import (
+    Array,
+    Numeric,
+    arrays,
+    choose,
+    cos_sin,
+    divide_or_nan,
+    nan_unless,
+)
 
 
 def mass_moment(mass: Numeric, x: Numeric, y: Numeric) -> tuple[Array, Array]:
@@ -48,7 +56,8 @@ def gravity_torque(moment_x: Numeric, moment_y: Numeric, turned: Numeric) -> Arr
         Positive: it hinders an anticlockwise turn.
     """
     mx, my, q = arrays(moment_x, moment_y, turned)
-    return STANDARD_GRAVITY * (mx * np.cos(q) - my * np.sin(q))
+    cos, sin = cos_sin(q)
+    return STANDARD_GRAVITY * (mx * cos - my * sin)
 
 
 def station_moment(masses: Numeric, radius: Numeric) -> tuple[Array, Array]:

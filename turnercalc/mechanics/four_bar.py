@@ -38,6 +38,44 @@ class Loop(NamedTuple):
     link_y: Array
 
 
+def both_branches(
+    crank: ArrayLike,
+    link: ArrayLike,
+    arm: ArrayLike,
+    across: ArrayLike,
+    height: ArrayLike,
+    crank_angle: ArrayLike,
+    zero: ArrayLike = 0.0,
+) -> tuple[Array, Array]:
+    """Return only the arm angle, for both ways of putting the linkage together.
+
+    Parameters
+    ----------
+    crank, link, arm, across, height, crank_angle, zero : array_like
+        As in `close_loop` [m, rad].
+
+    Returns
+    -------
+    tuple of ndarray
+        Of branch ``+1`` and of branch ``-1``, from -pi to pi [rad]; NaN where it cannot close.
+        The arm pin lies as far to one side of the line from pivot to crank pin as to the other.
+    """
+    r, b, a = np.asarray(crank, float), np.asarray(link, float), np.asarray(arm, float)
+    theta = np.asarray(crank_angle, float)
+    ax, ay = across + r * np.cos(theta), height + r * np.sin(theta)
+    distance2 = ax * ax + ay * ay
+    with np.errstate(invalid="ignore", divide="ignore", over="ignore"):
+        f = 0.5 * (1.0 + (a * a - b * b) / distance2)
+        aside = np.arctan2(np.sqrt(a * a / distance2 - f * f), f)
+    towards = np.arctan2(ay, ax) - zero
+    return _half_turn(towards + aside), _half_turn(towards - aside)
+
+
+def _half_turn(angle: Array) -> Array:
+    """Return the same direction between minus and plus half a turn [rad]."""
+    return angle - 2.0 * np.pi * np.round(angle / (2.0 * np.pi))
+
+
 def close_loop(
     crank: ArrayLike,
     link: ArrayLike,

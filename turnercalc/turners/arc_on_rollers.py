@@ -15,6 +15,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from turnercalc.joints import FRICTIONLESS, JointFriction
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
+from turnercalc.mechanics.numeric import cos_sin
 from turnercalc.paths import RaisedCirclePath
 from turnercalc.turners.rocking_cradle import RockingCradle, arms
 
@@ -71,8 +72,8 @@ class ArcOnRollers(RockingCradle):
         q = np.asarray(coordinate, float)
         _, eggs, across, height = self.moments(cells)
         across = across + eggs * self.shift(q, sense)
-        t = q + self.lean
-        return np.asarray(STANDARD_GRAVITY * (across * np.cos(t) - height * np.sin(t)))
+        cos, sin = cos_sin(q + self.lean)
+        return np.asarray(STANDARD_GRAVITY * (across * cos - height * sin))
 
     def inertia(self, cells: Array, coordinate: ArrayLike) -> tuple[Array, Array]:
         """Return the inertia about the arc's middle [kg·m2]; it does not change with the tilt."""
@@ -89,8 +90,8 @@ class ArcOnRollers(RockingCradle):
         """
         q, first, bend = (np.asarray(v, float) for v in (coordinate, rate, second))
         _, _, across, height = self.moments(cells)
-        turned_x = across * np.cos(q) - height * np.sin(q)
-        turned_y = across * np.sin(q) + height * np.cos(q)
+        cos, sin = cos_sin(q)
+        turned_x, turned_y = across * cos - height * sin, across * sin + height * cos
         return (
             np.asarray(-turned_y * bend - turned_x * first**2),
             np.asarray(turned_x * bend - turned_y * first**2),

@@ -16,6 +16,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from turnercalc.ingredients import Ingredients
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
+from turnercalc.mechanics.numeric import cos_sin
 from turnercalc.paths import Number, Path, TrochoidPath
 from turnercalc.pieces import Made
 from turnercalc.sight import Sight
@@ -212,9 +213,11 @@ class RockingCradle:
         q = np.asarray(coordinate, float)
         mass, eggs, across, height = self.moments(cells)
         across = across + eggs * self.shift(q, sense)
-        climb = across * np.cos(q) - height * np.sin(q)
-        aside = -mass * self.runner_radius - across * np.sin(q) - height * np.cos(q)
-        torque = climb * np.cos(self.lean) + aside * np.sin(self.lean)
+        cos, sin = cos_sin(q)
+        torque = across * cos - height * sin
+        if self.lean:
+            aside = -mass * self.runner_radius - across * sin - height * cos
+            torque = torque * np.cos(self.lean) + aside * np.sin(self.lean)
         return np.asarray(STANDARD_GRAVITY * torque)
 
     def inertia(self, cells: Array, coordinate: ArrayLike) -> tuple[Array, Array]:
@@ -226,12 +229,11 @@ class RockingCradle:
         q = np.asarray(coordinate, float)
         mass, _, across, height = self.moments(cells)
         radius = np.asarray(self.runner_radius)
+        cos, sin = cos_sin(q)
         inertia = (
-            mass * radius**2
-            + 2.0 * radius * (across * np.sin(q) + height * np.cos(q))
-            + self.about_arc(cells)
+            mass * radius**2 + 2.0 * radius * (across * sin + height * cos) + self.about_arc(cells)
         )
-        slope = 2.0 * radius * (across * np.cos(q) - height * np.sin(q))
+        slope = 2.0 * radius * (across * cos - height * sin)
         return np.asarray(inertia), np.asarray(slope)
 
     def about_arc(self, cells: Array) -> Array:
@@ -253,8 +255,8 @@ class RockingCradle:
         """
         q, first, bend = (np.asarray(v, float) for v in (coordinate, rate, second))
         mass, _, across, height = self.moments(cells)
-        turned_x = across * np.cos(q) - height * np.sin(q)
-        turned_y = across * np.sin(q) + height * np.cos(q)
+        cos, sin = cos_sin(q)
+        turned_x, turned_y = across * cos - height * sin, across * sin + height * cos
         x = (-mass * self.runner_radius - turned_y) * bend - turned_x * first**2
         y = turned_x * bend - turned_y * first**2
         return np.asarray(x), np.asarray(y)

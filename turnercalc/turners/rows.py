@@ -67,8 +67,9 @@ def loose_shift(
         Tilt past level at which it does [rad].
     """
     t = np.atleast_1d(np.asarray(tilt, float))
-    on_left = np.where(np.asarray(sense) > 0.0, t > slip_angle, t >= -slip_angle)
-    # Of each design by itself; where one does not close, fmax and fmin keep still.
-    highest, lowest = (reach.reduce(t, axis=-1, keepdims=True) for reach in (np.fmax, np.fmin))
-    changes = (highest > slip_angle) & (lowest < -slip_angle)
-    return np.asarray(np.where(on_left, -shift, shift) * changes)
+    left, right = t > slip_angle, t < -slip_angle
+    rising = np.asarray(sense) > 0.0
+    on_left = (rising & left) | ~(rising | right)
+    # Of each design by itself.
+    changes = left.any(axis=-1, keepdims=True) & right.any(axis=-1, keepdims=True)
+    return np.asarray((1.0 - 2.0 * on_left) * (shift * changes))

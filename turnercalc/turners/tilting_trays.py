@@ -16,7 +16,7 @@ from numpy.typing import ArrayLike, NDArray
 from turnercalc.ingredients import Ingredients
 from turnercalc.joints import FRICTIONLESS, JointFriction
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
-from turnercalc.mechanics.numeric import magnitude
+from turnercalc.mechanics.numeric import cos_sin, magnitude
 from turnercalc.mechanics.settling import Values, settle
 from turnercalc.paths import CirclePath, Number
 from turnercalc.pieces import Made
@@ -271,11 +271,12 @@ class TiltingTrays:
         """
         t = np.asarray(tilt, float) + self.lean
         _, eggs, across, height = self.moments(cells)
-        shift = self.shift(tilt, sense)
+        cos, sin = cos_sin(t)
+        moved = self.shift(tilt, sense) * cos
         return np.stack(
             [
                 STANDARD_GRAVITY
-                * ((across[..., i] + eggs[..., i] * shift) * np.cos(t) - height[..., i] * np.sin(t))
+                * (across[..., i] * cos + eggs[..., i] * moved - height[..., i] * sin)
                 for i in range(self.count)
             ]
         )
@@ -285,10 +286,12 @@ class TiltingTrays:
         q = np.asarray(coordinate, float)
         _, eggs, across, height = (m.sum(axis=-1) for m in self.moments(cells))
         arm_x, arm_y = self.path().point(0.0)
-        across = across + eggs * self.shift(q, sense) + self.tie_bar_mass * arm_x
-        height = height + self.tie_bar_mass * arm_y
-        t = q + self.lean if self.lean else q
-        torque = STANDARD_GRAVITY * across * np.cos(t) - STANDARD_GRAVITY * height * np.sin(t)
+        across = STANDARD_GRAVITY * (across + self.tie_bar_mass * arm_x)
+        height = STANDARD_GRAVITY * (height + self.tie_bar_mass * arm_y)
+        cos, sin = cos_sin(q + self.lean if self.lean else q)
+        torque = across * cos - height * sin
+        if self.egg_shift:
+            torque = torque + STANDARD_GRAVITY * eggs * (self.shift(q, sense) * cos)
         if self.spring is not None:
             torque = torque + self.spring.torque(q)
         return np.asarray(torque)
