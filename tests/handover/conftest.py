@@ -38,6 +38,7 @@ CASES: Mapping[str, tuple[Mapping[str, str], bool]] = {
     ),
     "too tight": ({"trays.egg_floor": "60 mm above pivot"}, True),
     "jams": ({"pivots.friction": "1.5 to 2", "pivots.diameter": "60 mm"}, True),
+    "jams always": ({"pivots.friction": "2", "pivots.diameter": "120 mm"}, True),
     "seldom": ({"turning.turns_per_day": "2", "turning.tilt": "25 deg each side"}, True),
 }
 

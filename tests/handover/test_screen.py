@@ -52,6 +52,16 @@ def test_nothing_is_not_a_number_on_the_page(case: GetCase, name: str) -> None:
     assert not re.search(r"\b(nan|inf)\b", page(case(name)), re.I)
 
 
+def test_that_friction_jams_the_drive_is_said_once_for_all_motors(case: GetCase) -> None:
+    text = page(case("jams always"))
+    motors = text[text.index("YOUR MOTORS") : text.index("\nTIMER")]
+    assert "0.0 times" not in motors
+    assert motors.count("Friction jams the drive") == 1
+    assert motors.count(" jams ") >= 11  # every turning motor, and the sentence above them
+    assert "best first" not in motors
+    assert "Not known: friction jams the drive" in text  # its current
+
+
 @pytest.mark.parametrize("name", CASES)
 def test_the_verdict_comes_first_and_its_reason_next(case: GetCase, name: str) -> None:
     found = case(name)

@@ -6,6 +6,7 @@ come first.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from turnercalc.mechanics.dc_motor import current_at_torque
@@ -92,6 +93,8 @@ def electric(case: Case) -> Electric:
 
 def _running(case: Case, volts: float | None) -> tuple[float | None, str]:
     """Return the largest current of a planned move [A], and how it is known."""
+    if not math.isfinite(case.hardest[0]):
+        return None, "friction jams the drive, so nothing moves"
     if case.traits.line == "straight":
         found = _on_the_line(case)
         if found is not None:

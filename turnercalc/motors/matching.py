@@ -133,6 +133,11 @@ class MotorResult:
         return next((f for f in self.findings if f.id == name), None)
 
     @property
+    def jammed(self) -> bool:
+        """Whether friction holds the drive, so that nothing is ever enough."""
+        return self.times_enough == 0.0
+
+    @property
     def shortest_move(self) -> float | None:
         """Shortest time of any single move [s], or None."""
         return min((move.shortest for move in self.moves), default=None)
@@ -240,7 +245,7 @@ def _reading_text(row: MotorRow, if_so: tuple[MotorResult, ...]) -> str:
         how = _READ_AS.get((possible.torque_is, possible.speed_is), possible.torque_is)
         power = units.show(possible.output_power, "power", digits=2)
         enough = result.times_enough
-        then = f"; then {times(enough)} enough" if enough is not None else ""
+        then = f"; then {times(enough)} enough" if enough else ""
         parts.append(f"As {how} it is possible ({power}){then}. Ask the seller which.")
     if not row.possible and "no torque" not in row.refused:
         parts.append("No reading of it is possible. Ask the seller.")

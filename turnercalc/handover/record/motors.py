@@ -27,17 +27,21 @@ def shopping_record(sizing: Sizing, gaps: Gaps) -> dict[str, Any] | None:
     mains = gaps.number(
         "shopping mains_frequency_Hz", shopping.frequency, "the design names no mains frequency"
     )
+
+    def least(name: str, value: float) -> float | None:
+        return gaps.number(f"shopping {name}", value, "friction jams the drive")
+
     record: dict[str, Any]
     if sizing.demand is not None and sizing.demand.linear:
         record = {
-            "rated_force_min_N": rounded(shopping.rated_torque_min),
+            "rated_force_min_N": least("rated_force_min_N", shopping.rated_torque_min),
             "speed_min_mm_per_s": rounded(shopping.speed_min, 1e3),
             "speed_max_mm_per_s": rounded(shopping.speed_max, 1e3),
         }
     else:
         record = {
-            "rated_torque_min_Nm": rounded(shopping.rated_torque_min),
-            "stall_torque_min_Nm": rounded(shopping.stall_torque_min),
+            "rated_torque_min_Nm": least("rated_torque_min_Nm", shopping.rated_torque_min),
+            "stall_torque_min_Nm": least("stall_torque_min_Nm", shopping.stall_torque_min),
             "speed_min_rpm": rounded(shopping.speed_min, _RPM),
             "speed_max_rpm": rounded(shopping.speed_max, _RPM),
             "holding_torque_Nm": rounded(shopping.holding_torque),

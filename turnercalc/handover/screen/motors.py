@@ -25,7 +25,10 @@ def your_motors(sizing: Sizing, style: Style) -> list[str]:
     """Return every motor of the file in a line or two, then the classes that suit."""
     lines = []
     if sizing.motors:
-        lines.append(section("YOUR MOTORS", "best first; > is the one judged above"))
+        beside = "> is the one judged above"
+        jam = jam_words(sizing)
+        lines.append(section("YOUR MOTORS", beside if jam else f"best first; {beside}"))
+        lines += wrap(jam, 2) if jam else []
         told = list(sizing.motors[:MOST])
         if sizing.chosen is not None and sizing.chosen not in told:
             told.append(sizing.chosen)
@@ -37,6 +40,13 @@ def your_motors(sizing: Sizing, style: Style) -> list[str]:
     elif sizing.shopping is not None:
         lines += [section("MOTORS"), "  No motor to judge: add -m motors.csv with your own."]
     return lines + _to_buy(sizing, style)
+
+
+def jam_words(sizing: Sizing) -> str:
+    """Return in one sentence for all motors that friction jams the drive; empty if it does not."""
+    jammed = [r for r in sizing.motors if r.jammed]
+    found = jammed[0].finding("motor_strength") if jammed else None
+    return "" if found is None else sentence(found.text)
 
 
 def _motor(result: MotorResult, chosen: bool, style: Style) -> list[str]:
@@ -78,7 +88,9 @@ def without_stages(result: MotorResult) -> list[str]:
 
 
 def says_more(result: MotorResult) -> bool:
-    """Tell whether the reason says more than the figure beside it."""
+    """Tell whether the reason says more than the figure beside it, or than all jammed ones."""
+    if result.jammed and result.verdict is Answer.NO:
+        return False
     deciding = result.deciding
     return not (
         deciding is not None
@@ -122,6 +134,8 @@ def times_words(result: MotorResult) -> str:
     """Return how many times enough a motor is, or why there is no such figure."""
     if result.times_enough is None:
         return "not used" if result.verdict is Answer.UNKNOWN else ""
+    if result.jammed:
+        return "jams"
     if result.deciding is not None and result.deciding.id == "motor_speed":
         return "wrong speed"
     if not math.isfinite(result.times_enough):
