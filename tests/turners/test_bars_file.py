@@ -234,3 +234,13 @@ def test_the_example_by_command_line(tmp_path: Path, capsys: pytest.CaptureFixtu
     what = ["torque", "bars", "journals", "tilt"]
     assert main(["plot", str(EXAMPLE), *what, "-o", str(plotted)]) == 0
     assert plotted.stat().st_size > 10_000
+
+
+def test_a_drive_by_another_name_is_refused_under_the_name_that_was_written() -> None:
+    with pytest.raises(DesignError) as caught:
+        read_design(EXAMPLE, {"drive": "Scotch yoke"})
+    (complaint,) = caught.value.complaints
+    assert 'cannot be moved by "Scotch yoke", which is read as "slotted lever"' in complaint.message
+    with pytest.raises(DesignError) as caught:
+        read_design(EXAMPLE, {"drive": "Slotted-Lever"})
+    assert 'cannot be moved by "slotted lever".' in caught.value.complaints[0].message

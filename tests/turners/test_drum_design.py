@@ -329,3 +329,13 @@ def test_rollers_that_no_motor_turns_are_dragged_alike_either_way() -> None:
     cycle = sized({**ROLLERS, **chain}).cycle
     assert cycle is not None
     assert cycle.lost[:, :, 0] == pytest.approx(cycle.lost[:, :, 1])
+
+
+def test_only_what_holds_overhead_is_offered_but_the_rest_is_read_and_judged() -> None:
+    with pytest.raises(DesignError) as caught:
+        read_design(CHEST, {"eggs.held_by": "glue"})
+    (complaint,) = caught.value.complaints
+    assert complaint.accepted == ("foam and net",)
+    assert "cells" not in complaint.message
+    cups = sized({"eggs.held_by": "cups", "eggs.cup_depth": "15 mm"})
+    assert finding(cups, "held_over").text.startswith("Foam cups hold eggs from below only")

@@ -20,6 +20,7 @@ from turnercalc.design.why import why_asked
 from turnercalc.drives.base import DriveKind
 from turnercalc.errors import Complaint, UnknownNameError
 from turnercalc.fields import field_info
+from turnercalc.fields.words import word_key
 from turnercalc.findings import Assumed
 from turnercalc.turners.base import TurnerKind
 
@@ -127,11 +128,11 @@ def _check_combination(head: Heading, fitting: tuple[DriveKind, ...]) -> None:
     head.ill_matched = True
     words = _first_words(fitting)
     offered = ", ".join(f'"{word}"' for word in words)
-    message = (
-        f'"{head.turner.words[0]}" cannot be moved by "{head.drive.words[0]}". '
-        f"What moves it: {offered}."
-    )
-    cell = head.cells["drive"]
+    cell, read = head.cells["drive"], head.drive.words[0]
+    asked = f'"{read}"'
+    if word_key(cell.text) != word_key(read):
+        asked = f'"{cell.text}", which is read as {asked}'
+    message = f'"{head.turner.words[0]}" cannot be moved by {asked}. What moves it: {offered}.'
     head.complaints.append(Complaint(cell.line, "drive", cell.typed, message, words))
 
 

@@ -8,7 +8,7 @@ from typing import Annotated, Any, ClassVar
 
 from pydantic import Field
 
-from turnercalc.eggs.holders import ALONG
+from turnercalc.eggs.holders import ALONG, CELLS, CUPS, HOLDERS, HOLES, NET, TROUGHS
 from turnercalc.fields import (
     Angle,
     Choice,
@@ -62,6 +62,26 @@ class EggsOnDrum(Section):
     """[eggs]: what is turned, and how it is held on its shelf."""
 
     extends: ClassVar[bool] = True
+
+    # What holds from below only is read, and judged; it is not offered.
+    held_by: Annotated[
+        str,
+        Choice(
+            NET,
+            also={
+                **{word: word for word in HOLDERS},
+                "cell": CELLS,
+                "holes": HOLES,
+                "round hole": HOLES,
+                "cups": CUPS,
+                "trough": TROUGHS,
+                "net": NET,
+                "foam": NET,
+                "net and foam": NET,
+            },
+            help="What holds an egg, overhead too: foam behind it and a net over it",
+        ),
+    ]
 
     @classmethod
     def check(cls, given: Given, context: Context) -> Iterable[Trouble]:
