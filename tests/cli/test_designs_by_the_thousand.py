@@ -117,7 +117,12 @@ def test_gears_page_and_json(run: Run) -> None:
     record = json.loads(run("gears", "12:5", "--json", "--stages", "1").out)
     assert record["trains"][0]["ratio"] == 2.4
     assert "no list of teeth" in run("gears", "2", "--teeth", "many").err
-    assert run("gears", "0").code == 2
+    for odd in ("0", "abc", "12/", "5 mm", "", "30 %"):
+        refused = run("gears", odd)
+        assert refused.code == 2
+        assert f"{odd}" in refused.err
+        assert "2.4, 12:5 or 60/7" in refused.err
+        assert "0.3" not in refused.err
 
 
 def test_capacity_page_csv_json_and_chart(run: Run, tmp_path: Path) -> None:

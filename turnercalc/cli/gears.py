@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import click
 
 from turnercalc.cli import options
@@ -53,12 +55,8 @@ def command(
     """
     from turnercalc.advice.gears import nearest_trains
     from turnercalc.handover import gears_page
-    from turnercalc.units import parse
 
-    wanted = parse(ratio, "ratio")
-    teeth = own_teeth(own)
-    if not wanted > 0.0:
-        raise click.UsageError(f"{ratio} is no ratio: it has to be above 0.")
+    wanted, teeth = gear_ratio(ratio), own_teeth(own)
     trains = nearest_trains(wanted, kind, stages=stages, count=best, teeth=teeth)
     if as_json:
         text = gears_page.as_json(trains, wanted)
@@ -66,6 +64,23 @@ def command(
         text = gears_page.page(trains, wanted, style_of("metric", plain=plain))
     hand_over(text, out, replace=replace, plain=plain)
     return 0 if trains else 1
+
+
+def gear_ratio(text: str) -> float:
+    """Return a ratio of gears as people write it; they know no percent."""
+    from turnercalc.errors import UnitError
+    from turnercalc.units import parse
+
+    such = "Write how many turns of the motor make one behind the gears, like   2.4, 12:5 or 60/7"
+    try:
+        found = parse(text, "ratio")
+    except UnitError:
+        found = math.nan
+    if math.isnan(found) or "%" in text:
+        raise click.UsageError(f'"{text}" is no ratio of gears. {such}')
+    if not found > 0.0:
+        raise click.UsageError(f"{text} is no ratio of gears: it has to be above 0. {such}")
+    return found
 
 
 def own_teeth(text: str | None) -> list[int] | None:
