@@ -71,15 +71,15 @@ def gear_ratio(text: str) -> float:
     from turnercalc.errors import UnitError
     from turnercalc.units import parse
 
-    such = "Write how many turns of the motor make one behind the gears, like   2.4, 12:5 or 60/7"
+    such = "Write how many turns of the motor make one behind the gears, such as 2.4, 12:5 or 60/7."
     try:
         found = parse(text, "ratio")
     except UnitError:
         found = math.nan
     if math.isnan(found) or "%" in text:
-        raise click.UsageError(f'"{text}" is no ratio of gears. {such}')
+        raise UnitError(f'"{text}" is no ratio of gears. {such}', text=text)
     if not found > 0.0:
-        raise click.UsageError(f"{text} is no ratio of gears: it has to be above 0. {such}")
+        raise UnitError(f"{text} is no ratio of gears: it has to be above 0. {such}", text=text)
     return found
 
 
