@@ -2,15 +2,19 @@
 
 from dataclasses import FrozenInstanceError
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import pytest
 
+from turnercalc import cycle, demanding, sizing
+from turnercalc.advice import best_change
 from turnercalc.design import read_design
 from turnercalc.errors import DesignError, NotTurnedError, UnknownNameError
 from turnercalc.findings import Answer
+from turnercalc.handover.record import as_json
 from turnercalc.motors import read_motors
-from turnercalc.sizing import size
+from turnercalc.sizing import Sizing, size
 
 EXAMPLES = Path(__file__).parents[1] / "examples"
 RACK = EXAMPLES / "larder-rack.toml"
@@ -109,3 +113,88 @@ def test_a_box_that_leans_makes_the_sides_differ() -> None:
     assert level.cycle is not None
     assert leaning.cycle is not None
     assert not np.allclose(level.cycle.shaft_torque, leaning.cycle.shaft_torque, rtol=1e-3)
+
+
+# --- what is the same is not worked out again ---------------------------------------------------
+
+
+def told(sizing: Sizing) -> str:
+    return as_json(sizing, best_change.Advice(()), with_cycle=True)
+
+
+@pytest.fixture
+def cycles(monkeypatch: pytest.MonkeyPatch) -> list[int]:
+    """Positions of every turn cycle that is computed from here on."""
+    counted: list[int] = []
+    real = cycle.turn_cycle
+
+    def counting(*what: Any, **how: Any) -> cycle.TurnCycle:
+        found = real(*what, **how)
+        counted.append(found.motion.position.size)
+        return found
+
+    for module in (sizing, demanding, best_change):
+        monkeypatch.setattr(module, "turn_cycle", counting)
+    return counted
+
+
+def test_one_sizing_computes_its_cycle_twice_and_once_where_it_parks(cycles: list[int]) -> None:
+    # Running and from rest; whatever the number of motors and of stages behind them.
+    size(read_design(RACK), read_motors(MOTORS))
+    assert sorted(cycles) == [2, 360, 360]
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        {"motor.have": "syn 60"},
+        {"gearing": [{"kind": "chain", "motor_teeth": "12", "driven_teeth": "24"}]},
+    ],
+)
+def test_another_motor_or_stage_takes_the_cycle_over(
+    change: dict[str, Any], cycles: list[int]
+) -> None:
+    design, motors = read_design(RACK), read_motors(MOTORS)
+    first = size(design, motors)
+    changed = design.replace(change)
+    cycles.clear()
+    again = size(changed, motors, like=first)
+    assert cycles == [2]
+    assert again.cycle is first.cycle
+    assert told(again) == told(size(changed, motors))
+
+
+@pytest.mark.parametrize(
+    ("field", "text"),
+    [
+        ("link.length", "221 mm"),
+        ("trays.empty_weight", "741 g"),
+        ("turning.tilt", "44 deg each side"),
+        ("eggs.weighed", "12 eggs = 740 g"),
+        ("box.leans", "2 deg"),
+        ("pivots.bearing", "ball bearing"),
+        ("trays.filled", "in mirror pairs"),
+        ("box.width", "470 mm"),
+    ],
+)
+def test_another_mechanism_takes_nothing_over(field: str, text: str) -> None:
+    design = read_design(RACK)
+    first, changed = size(design), design.replace({field: text})
+    again = size(changed, like=first)
+    assert again.cycle is not first.cycle
+    assert told(again) == told(size(changed))
+
+
+def test_another_count_of_positions_takes_nothing_over() -> None:
+    design = read_design(RACK)
+    assert size(design, count=90, like=size(design)).cycle.motion.position.size == 90  # type: ignore[union-attr]
+
+
+def test_advice_sizes_few_proposals_in_full(cycles: list[int]) -> None:
+    motors = read_motors(MOTORS)
+    first = size(read_design(RACK), motors)
+    cycles.clear()
+    best_change.advise(first, motors)
+    # Mirror pairs alone change the mechanism; a chain and another motor do not.
+    assert cycles.count(360) == 2
+    assert cycles.count(90) <= 16  # one for each proposal while sifting

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, fields, is_dataclass
 from functools import lru_cache
+
+import numpy as np
 
 from turnercalc import drives, turners
 from turnercalc.design import Design
@@ -122,3 +125,20 @@ def stages_of(design: Design) -> Stages:
             for entry in design["gearing"]
         )
     )
+
+
+def alike(one: object, other: object) -> bool:
+    """Tell whether two built things are the same in every field, arrays and all."""
+    if type(one) is not type(other):
+        return False
+    if isinstance(one, np.ndarray):
+        return np.array_equal(one, other, equal_nan=one.dtype.kind == "f")  # type: ignore[arg-type]
+    if is_dataclass(one):
+        return all(alike(getattr(one, f.name), getattr(other, f.name)) for f in fields(one))
+    if isinstance(one, Mapping):
+        assert isinstance(other, Mapping)
+        return list(one) == list(other) and all(alike(one[key], other[key]) for key in one)
+    if isinstance(one, tuple | list):
+        assert isinstance(other, tuple | list)
+        return len(one) == len(other) and all(map(alike, one, other))
+    return bool(one == other)

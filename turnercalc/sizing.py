@@ -9,17 +9,18 @@ from typing import Any
 import numpy as np
 
 from turnercalc import checks, motors, timing
-from turnercalc.building import Built, build
+from turnercalc.building import Built, alike, build
 from turnercalc.checks.evidence import Evidence
 from turnercalc.cycle import TurnCycle, turn_cycle
 from turnercalc.demanding import asked_of_shaft, behind
 from turnercalc.design import Design
+from turnercalc.drives.base import Closing
 from turnercalc.drives.stages import Stages
 from turnercalc.findings import Answer, Assumed, Finding, worst
-from turnercalc.loads import better_direction, families
+from turnercalc.loads import Family, better_direction, families
 from turnercalc.motors import Demand, MotorFile, MotorResult
 from turnercalc.parts.clearances import Clearances, clearances
-from turnercalc.swing import Ends, as_built, ends
+from turnercalc.swing import AsBuilt, Ends, as_built, ends
 from turnercalc.turners.base import LoadCase
 from turnercalc.turners.wording import wording_of
 from turnercalc.warmth import warmth
@@ -56,7 +57,14 @@ class Sizing(Evidence):
         return 1 if self.verdict is Answer.NO else 0
 
 
-def size(design: Design, motor_file: MotorFile | None = None, *, count: int = 360) -> Sizing:
+def size(
+    design: Design,
+    motor_file: MotorFile | None = None,
+    *,
+    count: int = 360,
+    stock_stages: bool = True,
+    like: Evidence | None = None,
+) -> Sizing:
     """Return the complete answer for a design.
 
     Parameters
@@ -67,6 +75,11 @@ def size(design: Design, motor_file: MotorFile | None = None, *, count: int = 36
         The builder's own motors; without it the answer holds a shopping line only.
     count : int
         Positions of the drive in one cycle.
+    stock_stages : bool
+        Whether motors that do not fit are also looked at behind a stock stage.
+    like : Evidence, optional
+        A sizing of a similar design. Where turner, drive and box are the same, what they do is
+        taken over from it; the answer is no other.
 
     Raises
     ------
@@ -77,17 +90,70 @@ def size(design: Design, motor_file: MotorFile | None = None, *, count: int = 36
     NotTurnedError
         The animal's eggs are not turned.
     """
-    evidence = gather_evidence(design, build(design), motor_file, count)
+    evidence = gather_evidence(
+        design, build(design), motor_file, count, stock_stages=stock_stages, like=like
+    )
     findings = checks.run(evidence)
     return conclude(evidence, findings)
 
 
+@dataclass(frozen=True)
+class Moved:
+    """What turner and drive do together, whichever motor turns them; as in `Evidence`."""
+
+    closing: Closing
+    ends: Ends
+    as_built: AsBuilt | None = None
+    cycle: TurnCycle | None = None
+    starting: TurnCycle | None = None
+    families: tuple[Family, ...] = ()
+    better_direction: int = 0
+    clearances: Clearances | None = None
+
+
+def move(design: Design, built: Built, count: int) -> Moved:
+    """Return what a built design does over its cycle; only its ends where it does not close."""
+    turner, drive = built.turner, built.drive
+    closing, swing = drive.closing(turner.path()), ends(turner, drive)
+    if not closing.closes or not np.isfinite(swing.total):
+        return Moved(closing, swing)
+    loads = turner.load_cases()
+    cycle = turn_cycle(turner, drive, loads, count=count)
+    return Moved(
+        closing=closing,
+        ends=swing,
+        as_built=as_built(turner, drive, drive.play),
+        cycle=cycle,
+        starting=turn_cycle(turner, drive, loads, levels=("starting",), count=count),
+        families=families(cycle),
+        better_direction=better_direction(cycle),
+        clearances=room(design, built, cycle, swing),
+    )
+
+
+def taken_over(design: Design, built: Built, count: int, like: Evidence) -> Moved | None:
+    """Return what another sizing found out where turner, drive and box are no others; else None."""
+    if like.cycle is None or design["box"] != like.design["box"]:
+        return None
+    if built.drive.positions(built.turner.travel, count).size != like.cycle.motion.position.size:
+        return None
+    if not alike(built.turner, like.turner) or not alike(built.drive, like.drive):
+        return None
+    return Moved(**{field.name: getattr(like, field.name) for field in fields(Moved)})
+
+
 def gather_evidence(
-    design: Design, built: Built, motor_file: MotorFile | None, count: int
+    design: Design,
+    built: Built,
+    motor_file: MotorFile | None,
+    count: int,
+    *,
+    stock_stages: bool = True,
+    like: Evidence | None = None,
 ) -> Evidence:
-    """Return everything computed about a built design."""
-    closing = built.drive.closing(built.turner.path())
-    swing = ends(built.turner, built.drive)
+    """Return everything computed about a built design; see `size`."""
+    moved = taken_over(design, built, count, like) if like else None
+    moved = moved or move(design, built, count)
     common: dict[str, Any] = {
         "design": design,
         "kind": built.kind,
@@ -95,46 +161,31 @@ def gather_evidence(
         "turner": built.turner,
         "drive": built.drive,
         "stages": built.stages,
-        "closing": closing,
-        "ends": swing,
+        **vars(moved),
     }
-    if not closing.closes or not np.isfinite(swing.total):
+    if moved.cycle is None or moved.starting is None:
         return Evidence(
             **common,
-            as_built=None,
-            cycle=None,
-            starting=None,
-            families=(),
-            better_direction=0,
-            clearances=None,
             demand=None,
             motors=(),
             chosen=None,
             shopping=None,
             timing=None,
         )
-    loads = built.turner.load_cases()
-    cycle = turn_cycle(built.turner, built.drive, loads, count=count)
-    starting = turn_cycle(built.turner, built.drive, loads, levels=("starting",), count=count)
-    of_shaft = asked_of_shaft(design, built, cycle, starting, swing)
+    cycle, swing = moved.cycle, moved.ends
+    of_shaft = asked_of_shaft(design, built, cycle, moved.starting, swing)
     asked = behind(of_shaft, built.stages)
 
     def asked_behind(stages: Stages) -> Demand:
         return behind(of_shaft, stages)
 
     ranked = motors.rank(motor_file, asked) if motor_file else ()
-    if not asked.linear:
+    if stock_stages and not asked.linear:
         ranked = motors.with_stages(ranked, built.stages, asked_behind)
     chosen = choose(design, motor_file, ranked)
     timed = timing.plan_timing(design, built, cycle, asked, chosen)
     return Evidence(
         **common,
-        as_built=as_built(built.turner, built.drive, built.drive.play),
-        cycle=cycle,
-        starting=starting,
-        families=families(cycle),
-        better_direction=better_direction(cycle),
-        clearances=room(design, built, cycle, swing),
         demand=asked,
         motors=ranked,
         chosen=chosen,
@@ -143,7 +194,7 @@ def gather_evidence(
         running=timing.plan_running(
             cycle, asked, chosen, timed, swing, anywhere=wording_of(built.turner).anywhere
         ),
-        warmth=warmth(design, egg_mass(built, loads), asked, chosen),
+        warmth=warmth(design, egg_mass(built, cycle.loads), asked, chosen),
     )
 
 

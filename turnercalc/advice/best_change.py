@@ -153,13 +153,16 @@ def _by_score(pair: tuple[tuple[float, ...], object]) -> tuple[float, ...]:
 def try_out(
     sizing: Sizing, proposal: Proposal, motor_file: MotorFile | None, count: int | None
 ) -> Sizing | None:
-    """Return the sizing of a proposal, or None where it cannot be built."""
+    """Return the sizing of a proposal, or None where it cannot be built.
+
+    What the proposal leaves as it is, is taken over from the sizing.
+    """
     try:
         design = sizing.design.replace(dict(proposal.settings))
-        if design["motor"].have is None:
-            # Any motor of the file may then be the best.
-            return size(design, motor_file, count=count or FULL)
-        return size(design, only_needed(sizing, design, motor_file), count=count or FULL)
+        # With no motor named, any motor of the file may then be the best.
+        named = design["motor"].have is not None
+        motors = only_needed(sizing, design, motor_file) if named else motor_file
+        return size(design, motors, count=count or FULL, stock_stages=False, like=sizing)
     except TurnercalcError:
         return None
 
