@@ -10,6 +10,7 @@ import re
 import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 from turnercalc.design.decoding import decode
 from turnercalc.design.values import (
@@ -119,6 +120,7 @@ class Sheet:
     lost: tuple[str, ...] = ()
 
 
+@lru_cache(maxsize=4096)
 def fold(name: str) -> str:
     """Return a name as it is compared: lower case, underscores for spaces and hyphens."""
     plain = unicodedata.normalize("NFKC", name).translate(CURLY).strip().strip("\"'")

@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 from turnercalc.turners.base import Turner
 
 Array = NDArray[np.float64]
+Point = tuple[float, float]
 
 
 def corners(turner: Turner, name: str = "") -> tuple[Array, Array]:
@@ -44,15 +45,15 @@ def convex_hull(points: Array) -> Array:
     Points on an edge are left out. Andrew's monotone chain (A. M. Andrew, Information Processing
     Letters 9 (1979) 216, from memory).
     """
-    ordered = [tuple(point) for point in np.unique(points, axis=0).tolist()]
+    ordered = sorted({(x, y) for x, y in points.tolist()})
     if len(ordered) < 3:
         return np.array(ordered)
     return np.array(_chain(ordered)[:-1] + _chain(ordered[::-1])[:-1])
 
 
-def _chain(points: list[tuple[float, ...]]) -> list[tuple[float, ...]]:
+def _chain(points: list[Point]) -> list[Point]:
     """Return the part of the hull below points that go from left to right."""
-    kept: list[tuple[float, ...]] = []
+    kept: list[Point] = []
     for point in points:
         while len(kept) > 1 and not _turns_left(kept[-2], kept[-1], point):
             kept.pop()
@@ -60,5 +61,5 @@ def _chain(points: list[tuple[float, ...]]) -> list[tuple[float, ...]]:
     return kept
 
 
-def _turns_left(a: tuple[float, ...], b: tuple[float, ...], c: tuple[float, ...]) -> bool:
+def _turns_left(a: Point, b: Point, c: Point) -> bool:
     return (b[0] - a[0]) * (c[1] - a[1]) > (b[1] - a[1]) * (c[0] - a[0])

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cache
 
 HOW = ("read", "from memory", "computed", "common practice, no source", "our choice")
 
@@ -44,6 +45,7 @@ UNITS: Mapping[str, float] = {
 }
 
 
+@cache
 def unit_of(column: str) -> str:
     """Return the unit at the end of a column head, or an empty text: ``mass_min_g`` gives g."""
     fitting = [unit for unit in UNITS if unit and column.endswith(f"_{unit}")]
