@@ -12,6 +12,8 @@ from turnercalc.advice.diagnose.ends import Curve, curves
 from turnercalc.building import build
 from turnercalc.design import read_design
 from turnercalc.errors import UnitError
+from turnercalc.handover import diagnosis_page
+from turnercalc.handover.display import Style
 from turnercalc.motors import read_motors
 from turnercalc.sizing import Sizing, size
 from turnercalc.swing import ends, lengths
@@ -198,6 +200,23 @@ def test_a_run_log() -> None:
     assert found.move_time == pytest.approx(6.2)
     assert (found.turns, found.hours) == (46.0, pytest.approx(47.0))
     assert found.current == pytest.approx(1.1)
+
+
+def test_which_columns_of_a_log_were_read_is_said() -> None:
+    text = "hours,left,right,seconds,mood,remarks\n6,44,45,,fine,count due 6\n"
+    found = read_log(text)
+    assert found.read == ("hours", "left", "right")  # nothing stands under seconds
+    assert found.passed_over == ("mood",)
+    sizing = rack()
+    page = diagnosis_page.page(sizing, diagnose(sizing, gather(sizing, log=text)), Style())
+    assert "Read in the log: hours, left, right. Not read: mood." in page
+
+
+def test_a_table_that_is_no_log_is_refused_though_a_column_has_such_a_name() -> None:
+    with pytest.raises(UnitError, match="of its 3 columns only current can be meant"):
+        read_log("name,volts,current\nworm 5,12,0.7\n")
+    with pytest.raises(UnitError, match="--run-log"):
+        read_log((EXAMPLES / "motors.csv").read_text(encoding="utf-8"))
 
 
 @pytest.mark.parametrize("text", ["a,b\n1,2\n", "left,right\nxx,3\n", ""])

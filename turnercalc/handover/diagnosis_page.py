@@ -26,6 +26,8 @@ _WHAT = {
 def page(sizing: Sizing, found: Diagnosis, style: Style) -> str:
     """Return what is off, every single error that explains it, and what to adjust first."""
     lines = wrap(style.letters(sizing.design.name))
+    if found.log_read:
+        lines += wrap(style.letters(_columns(found)))
     for text in _state(found):
         lines += ["", *wrap(text)]
     if found.explanations:
@@ -41,6 +43,14 @@ def page(sizing: Sizing, found: Diagnosis, style: Style) -> str:
         for text in found.not_judged:
             lines += wrap(style.letters(text), 4, "  ")
     return "\n".join(lines)
+
+
+def _columns(found: Diagnosis) -> str:
+    """Return which columns of the log were read, and which were not."""
+    told = f"Read in the log: {', '.join(found.log_read)}."
+    if found.log_passed_over:
+        told += f" Not read: {', '.join(found.log_passed_over)}."
+    return told
 
 
 def _state(found: Diagnosis) -> list[str]:
@@ -88,6 +98,7 @@ def as_json(sizing: Sizing, found: Diagnosis) -> str:
             "text": adjustment.text,
         },
         "not_judged": list(found.not_judged),
+        "log": {"read": list(found.log_read), "not_read": list(found.log_passed_over)},
     }
     return json.dumps(record, indent=2, ensure_ascii=False, allow_nan=False)
 

@@ -104,6 +104,8 @@ class Diagnosis:
         Where the ends are off.
     not_judged : tuple of str
         What was measured and cannot be compared, each with the reason.
+    log_read, log_passed_over : tuple of str
+        Columns of the log that were read and that were not.
     """
 
     off: tuple[str, ...]
@@ -112,6 +114,8 @@ class Diagnosis:
     partly: tuple[Explanation, ...]
     adjustment: Adjustment | None
     not_judged: tuple[str, ...] = ()
+    log_read: tuple[str, ...] = ()
+    log_passed_over: tuple[str, ...] = ()
 
     @property
     def unexplained(self) -> bool:
@@ -151,7 +155,8 @@ def diagnose(
         whole = _common(each)
         partly = () if whole else tuple(one for several in each.values() for one in several)
     adjustment = _adjustment(sizing, measured, curved) if "ends" in off else None
-    return Diagnosis(off, right, whole, partly, adjustment, not_judged)
+    columns = measured.read, measured.passed_over
+    return Diagnosis(off, right, whole, partly, adjustment, not_judged, *columns)
 
 
 def gather(

@@ -38,6 +38,8 @@ class Measured:
         What a counter showed after so many hours.
     current : float or None
         While it moves [A].
+    read, passed_over : tuple of str
+        Columns of a log that were read, and those that are none of a log's.
     """
 
     high: float | None = None
@@ -47,6 +49,8 @@ class Measured:
     turns: float | None = None
     hours: float | None = None
     current: float | None = None
+    read: tuple[str, ...] = ()
+    passed_over: tuple[str, ...] = ()
 
     @property
     def any_end(self) -> bool:
@@ -149,6 +153,8 @@ _COLUMNS = {
     "hours": ("hours", "time"),
     "current": ("current", "current"),
 }
+#: Columns of a log that hold no figures.
+_NOT_FIGURES = ("", "remarks")
 _BARE = {"angle": " deg", "length": " mm", "time": " s", "current": " A", "count": ""}
 
 
@@ -170,19 +176,30 @@ def read_log(text: str, kind: str = "angle", sides: tuple[str, str] = TRAY) -> M
     """Read the run log: a CSV with any of left, right, in_all, seconds, hours, count, current.
 
     Readings of the same thing are averaged; of counts and hours, which go up, the last counts.
-    A bare number is in degrees, millimetres, seconds, amperes, or hours, as the sheet says.
+    A bare number is in degrees, millimetres, seconds, amperes, or hours, as the sheet says. Of a
+    table with more columns of other things than of these it is doubted that it is a log.
 
     Raises
     ------
     UnitError
-        No column is known, or a cell cannot be read, with its line.
+        No column is known, or most are not, or a cell cannot be read, with its line.
     """
     rows = list(csv.reader(io.StringIO(text.strip())))
     heads = [head.strip().lower().split(" ")[0] for head in rows[0]] if rows else []
     heard = _columns(kind, sides)
     known = [head for head in heads if head in heard]
-    if not known:
-        message = "The log has no column that is known. Known: " + ", ".join(heard) + "."
+    others = tuple(
+        name.strip()
+        for name, head in zip(rows[0] if rows else [], heads, strict=True)
+        if head not in heard and head not in _NOT_FIGURES
+    )
+    if not known or len(others) > len(known):
+        had = f"only {_listed(known)}" if known else "none"
+        message = (
+            f"This is hardly a run log: of its {len(heads)} columns {had} can be meant. A log has "
+            f"columns headed {_listed(tuple(heard))}; turnercalc trial --run-log gives one to fill "
+            "in."
+        )
         raise UnitError(message, text=text[:60], choices=tuple(heard))
     columns: dict[str, list[float]] = {}
     for number, row in enumerate(rows[1:], 2):
@@ -199,7 +216,13 @@ def read_log(text: str, kind: str = "angle", sides: tuple[str, str] = TRAY) -> M
         turns=columns["turns"][-1] if "turns" in columns else None,
         hours=columns["hours"][-1] / 3600.0 if "hours" in columns else None,
         current=_mean(columns.get("current")),
+        read=tuple(head for head in known if heard[head][0] in columns),
+        passed_over=others,
     )
+
+
+def _listed(words: Sequence[str]) -> str:
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
 
 
 def _cell(head: str, kind: str, cell: str, line: int) -> float:
