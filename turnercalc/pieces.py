@@ -30,6 +30,8 @@ class Hole:
         Of what goes through it [m]; None: to suit what is bought, such as the motor's shaft.
     driven : bool
         Whether the drive takes hold here; a drive that runs in a slot has one cut instead.
+    slot : bool
+        Whether it is an end of a slot, `diameter` wide: nothing is pinned there.
     """
 
     name: str
@@ -37,6 +39,7 @@ class Hole:
     y: float
     diameter: float | None = None
     driven: bool = False
+    slot: bool = False
 
 
 @dataclass(frozen=True)

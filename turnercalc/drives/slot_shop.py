@@ -75,7 +75,7 @@ def _with_slot(piece: Piece, drive: SlottedLever, path: CirclePath) -> Piece:
     # Where a tie bar joins several arms its pins stay, and one arm has the slot besides.
     kept = [hole for hole in piece.holes if piece.count > 1 or not hole.driven]
     cut = [
-        Hole(f"slot, {which} end", at.real, at.imag, wide)
+        Hole(f"slot, {which} end", at.real, at.imag, wide, slot=True)
         for which, at in zip(("near", "far"), ends, strict=True)
     ]
     holes = (*kept, *cut)

@@ -80,6 +80,8 @@ def inner_rows(plan: Plan) -> Rows:
             first = piece.holes[0]
             apart = math.hypot(hole.x - first.x, hole.y - first.y)
             what = "to suit" if hole.diameter is None else diameter(hole.diameter)
+            if hole.slot and hole.diameter is not None:
+                what = f"slot {1e3 * hole.diameter:.3g} mm wide"
             place = "start here" if hole is first else told(plan, apart)
             rows.append((piece.name, hole.name, place, what))
     return rows
@@ -261,6 +263,7 @@ def as_json(plan: Plan) -> str:
                         "x_mm": rounded(hole.x, 1e3),
                         "y_mm": rounded(hole.y, 1e3),
                         "diameter_mm": rounded(hole.diameter, 1e3),
+                        "slot_end": hole.slot,
                     }
                     for hole in cut.piece.holes
                 ],

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from types import MappingProxyType
 
+from turnercalc.handover.drawings.joins import Span, Tiles, tiles_along
 from turnercalc.handover.drawings.marks import Box, Circle, Drawing, Label, Line, Mark
 
 INCH = 25.4  # mm
@@ -158,28 +159,50 @@ def tiled(
     """Return a drawing on as many sheets as it takes, with register marks where they join.
 
     Neighbouring tiles share a strip `OVERLAP` wide; the crosses in it lie on each other where
-    the sheets are joined rightly.
+    the sheets are joined rightly. No hole lies across the middle of such a strip, where they are
+    cut.
     """
     room, box = field(paper), drawing.box
     width, height = drawing.scale * box.width, drawing.scale * box.height
     if width <= room.width and height <= room.height:
         return (one_sheet(drawing, paper, heading, notes),)
+    at_start = drawing.placed(-drawing.scale * box.left, -drawing.scale * box.low)
     columns, rows = (
-        max(1, math.ceil((need - OVERLAP) / (have - OVERLAP)))
-        for need, have in ((width, room.width), (height, room.height))
+        tiles_along(need, have, OVERLAP, *_spans(at_start, axis))
+        for axis, (need, have) in enumerate(((width, room.width), (height, room.height)))
     )
     return tuple(_tiles(drawing, paper, heading, notes, columns, rows))
 
 
+def _spans(marks: Sequence[Mark], axis: int) -> tuple[list[Span], list[Span]]:
+    """Return where holes and words lie along one axis, across the paper or up."""
+    holes, words = [], []
+    for mark in marks:
+        ends = [corner[axis] for corner in mark.corners]
+        span = Span(min(ends), max(ends))
+        if isinstance(mark, Circle) and mark.part == "holes":
+            holes.append(span)
+        elif isinstance(mark, Label):
+            words.append(span)
+    return holes, words
+
+
 def _tiles(
-    drawing: Drawing, paper: Paper, heading: Heading, notes: Sequence[str], columns: int, rows: int
+    drawing: Drawing,
+    paper: Paper,
+    heading: Heading,
+    notes: Sequence[str],
+    across: Tiles,
+    up: Tiles,
 ) -> Iterator[Sheet]:
     room, box = field(paper), drawing.box
     step_x, step_y = room.width - OVERLAP, room.height - OVERLAP
+    columns, rows = across.number, up.number
+    left, low = room.left + across.before, room.low + up.before
     for row in range(rows):
         for column in range(columns):
-            dx = room.left - drawing.scale * box.left - column * step_x
-            dy = room.low - drawing.scale * box.low - row * step_y
+            dx = left - drawing.scale * box.left - column * step_x
+            dy = low - drawing.scale * box.low - row * step_y
             placed = clipped(drawing.placed(dx, dy), room)
             if not placed:
                 continue  # nothing of it lies here

@@ -183,7 +183,10 @@ def _words(piece: Piece, drawn: Sequence[Mark], face: str) -> list[Mark]:
 
 
 def _bore(hole: Hole) -> str:
-    return f"hole for {PER_METRE * hole.diameter:g} mm" if hole.diameter else "bored to suit"
+    if not hole.diameter:
+        return "bored to suit"
+    size = f"{PER_METRE * hole.diameter:g} mm"
+    return f"bore {size}" if hole.slot else f"hole for {size}"
 
 
 def _joined(holes: Sequence[str]) -> list[str]:
