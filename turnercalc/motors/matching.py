@@ -21,7 +21,8 @@ if TYPE_CHECKING:
 
 Check = Callable[[Case], Finding | None]
 
-CHECKS: tuple[Check, ...] = (
+#: Those that need no move reckoned in time.
+AT_ONCE: tuple[Check, ...] = (
     checks_strength.strength,
     checks_strength.torque_kind,
     checks_strength.corner,
@@ -34,6 +35,9 @@ CHECKS: tuple[Check, ...] = (
     checks_running.supply,
     checks_running.frequency,
     checks_strength.holding,
+)
+#: Those that do, and what nothing is refused for.
+IN_TIME: tuple[Check, ...] = (
     checks_strength.rms,
     checks_running.duty,
     checks_place.ambient,
@@ -256,11 +260,34 @@ def _judge_motor(motor: Motor, demand: Demand) -> MotorResult:
     case = build_case(motor, demand)
     if case.traits.linear is not demand.linear:
         return _wrong_motion(case)
-    findings = tuple(f for check in (_class, *CHECKS) if (f := check(case)) is not None)
+    return _result(case, (*_found_at_once(case), *_found(case, IN_TIME)))
+
+
+def judge_unless_refused(motor: Motor, demand: Demand) -> MotorResult | None:
+    """Judge one motor; None, and sooner, where what is seen at once already says no."""
+    case = build_case(motor, demand)
+    if case.traits.linear is not demand.linear:
+        return None
+    at_once = _found_at_once(case)
+    if _verdict(at_once) is Answer.NO:
+        return None
+    return _result(case, (*at_once, *_found(case, IN_TIME)))
+
+
+def _found_at_once(case: Case) -> tuple[Finding, ...]:
+    return _found(case, (_class, *AT_ONCE))
+
+
+def _found(case: Case, checks: Iterable[Check]) -> tuple[Finding, ...]:
+    return tuple(f for check in checks if (f := check(case)) is not None)
+
+
+def _result(case: Case, findings: tuple[Finding, ...]) -> MotorResult:
+    demand = case.demand
     verdict = _verdict(findings)
     deciding = _deciding(findings, verdict)
     return MotorResult(
-        motor=motor,
+        motor=case.listed,
         row=None,
         verdict=verdict,
         times_enough=told_times(case),

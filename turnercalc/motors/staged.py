@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from turnercalc.drives.stages import Stage, Stages
 from turnercalc.findings import Answer
 from turnercalc.motors.demand import Demand
-from turnercalc.motors.matching import MotorResult, judge
+from turnercalc.motors.matching import MotorResult, judge, judge_unless_refused
 from turnercalc.tables import stage_losses
 
 KIND = "chain"
@@ -126,7 +126,9 @@ def _stage_for(result: MotorResult, demands: _Demands) -> Staged | None:
     """Return the stock pair with the best answer, if one is better than none."""
     best: Staged | None = None
     for motor_teeth, driven_teeth in pairs(_too_slow(result)):
-        judged = judge(result.motor, demands.behind(motor_teeth, driven_teeth))
+        judged = judge_unless_refused(result.motor, demands.behind(motor_teeth, driven_teeth))
+        if judged is None:
+            continue  # no is never better than what the motor does without
         if best is None or _better(judged.verdict, best.result.verdict):
             best = Staged(KIND, motor_teeth, driven_teeth, judged)
         if judged.verdict is Answer.FINE:
