@@ -58,6 +58,11 @@ def test_every_check_answers_for_a_usual_rack_and_for_one_that_does_not_close(ch
             assert "nan" not in finding.text
 
 
+def test_every_check_stands_in_the_file_of_its_name() -> None:
+    for check, judge in checks.judges().items():
+        assert judge is checks.judge_of(check)
+
+
 def test_every_check_a_rack_asks_for_is_there_and_every_one_has_its_own_id() -> None:
     assert set(evidence().kind.checks) <= set(checks.judges())
     found = [finding.id for finding in checks.run(driven_by(evidence(), 6.0))]

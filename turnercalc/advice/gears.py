@@ -114,13 +114,17 @@ def nearest_trains(
 def single_pairs(stock: Sequence[int], steepest: float) -> dict[Fraction, tuple[int, int]]:
     """Return the pair with the fewest teeth for every ratio one stage can have, rising."""
     best: dict[Fraction, tuple[int, int]] = {}
+    low, high = Fraction(1.0 / steepest), Fraction(steepest)
     for motor, driven in itertools.product(stock, stock):
-        exact = Fraction(driven, motor)
-        if not 1.0 / steepest <= exact <= steepest:
+        # low <= driven / motor <= high, in whole numbers
+        if low.numerator * motor > driven * low.denominator:
             continue
+        if driven * high.denominator > high.numerator * motor:
+            continue
+        exact = Fraction(driven, motor)
         if exact not in best or motor + driven < sum(best[exact]):
             best[exact] = (motor, driven)
-    return {exact: best[exact] for exact in sorted(best)}
+    return {exact: best[exact] for exact in sorted(best, key=float)}
 
 
 def nearest(

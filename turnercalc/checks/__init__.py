@@ -1,7 +1,8 @@
 """The checks: one question per file, found by looking at the folder; limits come from tables.
 
-A new check is one file here that offers ``ID`` and ``judge(evidence)``, a limit in
-``tables/limits.csv`` where it has one, and its name in the ``checks`` of the turners it fits.
+A new check is one file here that offers ``ID``, which is the file's name, and
+``judge(evidence)``, a limit in ``tables/limits.csv`` where it has one, and its name in the
+``checks`` of the turners it fits.
 """
 
 from __future__ import annotations
@@ -19,6 +20,12 @@ from turnercalc.findings import Finding
 OF_THE_BOX = ("warm_room",)
 
 Judge = Callable[[Evidence], Iterable[Finding]]
+
+
+def judge_of(check: str) -> Judge:
+    """Return the check of an id; its file has its name, and no other is loaded."""
+    judge: Judge = import_module(f"{__name__}.{check}").judge
+    return judge
 
 
 @cache
@@ -43,4 +50,4 @@ def questions() -> Mapping[str, tuple[tuple[str, str], ...]]:
 def run(evidence: Evidence) -> tuple[Finding, ...]:
     """Return the findings of every check the turner asks for, in its order, then of the box's."""
     checks = (*evidence.kind.checks, *OF_THE_BOX)
-    return tuple(finding for check in checks for finding in judges()[check](evidence))
+    return tuple(finding for check in checks for finding in judge_of(check)(evidence))

@@ -159,7 +159,9 @@ def _setting_complaint(path: str, given: object, problem: ValueProblem) -> Compl
 
 
 def _cell(path: str, entry: Entry) -> Cell:
-    return Cell(path, entry.value, entry.typed, _bare(entry.text), entry.line, False, entry.repairs)
+    # Only what had to be repaired is read a second time, now without its comment.
+    bare = _bare(entry.text) if entry.repairs else _unquoted(entry.value, entry.text)
+    return Cell(path, entry.value, entry.typed, bare, entry.line, False, entry.repairs)
 
 
 def _bare(text: str) -> str:
@@ -168,6 +170,10 @@ def _bare(text: str) -> str:
         value = read_value(text).value
     except ValueProblem:
         return text.strip()
+    return _unquoted(value, text)
+
+
+def _unquoted(value: object, text: str) -> str:
     return value if isinstance(value, str) else " ".join(text.split())
 
 

@@ -8,7 +8,6 @@ from numpy.typing import NDArray
 from turnercalc.turners.base import Turner
 
 Array = NDArray[np.float64]
-Point = tuple[float, float]
 
 
 def corners(turner: Turner, name: str = "") -> tuple[Array, Array]:
@@ -42,24 +41,28 @@ def corners(turner: Turner, name: str = "") -> tuple[Array, Array]:
 def convex_hull(points: Array) -> Array:
     """Return the corners of the convex hull of points, anticlockwise, shape (corner, 2).
 
-    Points on an edge are left out. Andrew's monotone chain (A. M. Andrew, Information Processing
-    Letters 9 (1979) 216, from memory).
+    Points on an edge are left out. The two chains of Andrew (A. M. Andrew, Information Processing
+    Letters 9 (1979) 216, from memory), each thinned as a whole instead of point by point.
     """
-    ordered = sorted({(x, y) for x, y in points.tolist()})
+    ordered = np.array(sorted({(x, y) for x, y in points.tolist()}))
     if len(ordered) < 3:
-        return np.array(ordered)
-    return np.array(_chain(ordered)[:-1] + _chain(ordered[::-1])[:-1])
+        return ordered
+    return np.concatenate([_chain(ordered)[:-1], _chain(ordered[::-1])[:-1]])
 
 
-def _chain(points: list[Point]) -> list[Point]:
-    """Return the part of the hull below points that go from left to right."""
-    kept: list[Point] = []
-    for point in points:
-        while len(kept) > 1 and not _turns_left(kept[-2], kept[-1], point):
-            kept.pop()
-        kept.append(point)
-    return kept
+def _chain(points: Array) -> Array:
+    """Return the part of the hull below points that go from left to right.
 
-
-def _turns_left(a: Point, b: Point, c: Point) -> bool:
-    return (b[0] - a[0]) * (c[1] - a[1]) > (b[1] - a[1]) * (c[0] - a[0])
+    A point at which the way does not turn left lies on or above the straight way between its
+    neighbours. Of two neighbours only one is taken out at a time: the other may then turn left.
+    """
+    spared = 0
+    while len(points) > 2:
+        to_point, to_next = points[1:-1] - points[:-2], points[2:] - points[:-2]
+        left = to_point[:, 0] * to_next[:, 1] > to_point[:, 1] * to_next[:, 0]
+        if left.all():
+            break
+        left[spared::2] = True
+        spared = 1 - spared
+        points = points[np.concatenate([[True], left, [True]])]
+    return points
