@@ -197,4 +197,5 @@ def test_advice_sizes_few_proposals_in_full(cycles: list[int]) -> None:
     best_change.advise(first, motors)
     # Mirror pairs alone change the mechanism; a chain and another motor do not.
     assert cycles.count(360) == 2
-    assert cycles.count(90) <= 16  # one for each proposal while sifting
+    # While sifting: as it stands, and for each proposal that changes the mechanism.
+    assert 1 < cycles.count(90) <= 10

@@ -9,17 +9,20 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from functools import partial
 from math import isinf
 
 from turnercalc.advice.moves import Proposal, proposals
-from turnercalc.building import build
-from turnercalc.cycle import turn_cycle
+from turnercalc.building import alike, build
+from turnercalc.cycle import TurnCycle, turn_cycle
 from turnercalc.design import Design
+from turnercalc.drives.base import Drive
 from turnercalc.errors import TurnercalcError
 from turnercalc.findings import Answer
 from turnercalc.loads import hardest
 from turnercalc.motors import MotorFile
 from turnercalc.sizing import Sizing, size
+from turnercalc.turners.base import Turner
 
 COARSE = 90  # positions in a cycle while sifting
 FULL = 360  # and in a sizing whose figures are told
@@ -90,7 +93,9 @@ def advise(sizing: Sizing, motor_file: MotorFile | None = None) -> Advice:
     """
     if sizing.verdict is Answer.FINE:
         return Advice(())
-    look = hardest_turn if sizing.reason.id in STRENGTH else coarse_score
+    look = coarse_score
+    if sizing.reason.id in STRENGTH:
+        look = partial(hardest_turn, now=coarse_cycle(sizing.turner, sizing.drive))
     looked = ((look(sizing, proposal, motor_file), proposal) for proposal in proposals(sizing))
     sifted = [(found, proposal) for found, proposal in looked if found is not None]
     best = first_of_each_kind(proposal for _, proposal in sorted(sifted, key=_by_score))
@@ -111,14 +116,20 @@ def coarse_score(
     return score(trial) if trial is not None and helps(sizing, trial) else None
 
 
+def coarse_cycle(turner: Turner, drive: Drive) -> TurnCycle:
+    """Return the planned turns at middle friction, at few positions."""
+    loads = [case for case in turner.load_cases() if case.planned]
+    return turn_cycle(turner, drive, loads, levels=("middle",), count=COARSE)
+
+
 def hardest_turn(
-    sizing: Sizing, proposal: Proposal, motor_file: MotorFile | None
+    sizing: Sizing, proposal: Proposal, motor_file: MotorFile | None, *, now: TurnCycle
 ) -> tuple[float, ...] | None:
     """Return how many times enough the motor would be, from the hardest planned turn alone.
 
-    None where the proposal does not close or brings nothing worth telling.
+    None where the proposal does not close or brings nothing worth telling. The coarse cycle as
+    it stands `now` is taken over where turner and drive stay as they are.
     """
-    now = times_enough(sizing) or 0.0
     named = proposal.settings.get("motor.have")
     if named is not None and motor_file is not None:
         row = motor_file.row(named)
@@ -128,17 +139,18 @@ def hardest_turn(
         built = build(sizing.design.replace(dict(proposal.settings)))
     except TurnercalcError:
         return None
-    loads = [case for case in built.turner.load_cases() if case.planned]
     if not built.drive.closing(built.turner.path()).closes:
         return None
-    cycle = turn_cycle(built.turner, built.drive, loads, levels=("middle",), count=COARSE)
+    stays = alike(built.turner, sizing.turner) and alike(built.drive, sizing.drive)
+    cycle = now if stays else coarse_cycle(built.turner, built.drive)
     counts = max if built.drive.both_ways else min
     shaft = counts(hardest(cycle, 0, way).torque for way in (0, 1))
     motor = float(built.stages.motor_torque([[[shaft]]], ("middle",)).item())
     if sizing.chosen is None or not sizing.chosen.dependable or motor <= 0.0:
         return (-motor,)
     enough = sizing.chosen.dependable / motor
-    return (capped(enough, sizing),) if enough > WORTH * now else None
+    worth = enough > WORTH * (times_enough(sizing) or 0.0)
+    return (capped(enough, sizing),) if worth else None
 
 
 def capped(enough: float, sizing: Sizing) -> float:
