@@ -200,6 +200,7 @@ KIND = TurnerKind(
         "loading_order",
         "roller_grip",
         "link_to_arm",
+        "slot_wall",
         "push_and_pull",
         "gentleness",
         "knock",

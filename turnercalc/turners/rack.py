@@ -397,6 +397,7 @@ KIND = TurnerKind(
         "room",
         "air_gap",
         "link_to_arm",
+        "slot_wall",
         "push_and_pull",
         "gentleness",
         "knock",
