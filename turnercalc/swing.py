@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
 
 from turnercalc.drives.base import Drive, Motion
 from turnercalc.turners.base import Turner
@@ -79,6 +79,18 @@ def egg_turn(turner: Turner, move: float) -> float | None:
         return float(told(abs(move)))
     turns = getattr(turner, "egg_turns", 1.0 if turner.coordinate_unit == "rad" else None)
     return None if turns is None else abs(turns * move)
+
+
+def egg_turn_of(turner: Turner, move: ArrayLike, breadth: ArrayLike) -> Array | None:
+    """Return how far eggs of a breadth [m] are turned in moves [rad or m]; None where nobody says.
+
+    A turner that turns eggs of different sizes differently says so in a method `egg_turn_of`.
+    """
+    told = getattr(turner, "egg_turn_of", None)
+    if told is not None:
+        return np.asarray(told(move, breadth), float)
+    turns = egg_turn(turner, 1.0)
+    return None if turns is None else np.asarray(turns * np.abs(move), float)
 
 
 def rests(turner: Turner, swing: Ends) -> tuple[float, ...]:

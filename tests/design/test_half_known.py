@@ -165,3 +165,11 @@ def middle_of(text: str) -> str:
         "90 deg in all +/- 4 deg": "90 deg in all",
         "10 eggs = 600 g +/- 30 g": "10 eggs = 600 g",
     }[text]
+
+
+def test_a_range_of_lengths_without_a_unit_is_asked_about() -> None:
+    bars = EXAMPLES / "toy-chest-bars.toml"
+    with pytest.raises(DesignError) as caught:
+        read_design(bars, {"eggs.off_centre": "0.9"})
+    (complaint,) = caught.value.complaints
+    assert complaint.message.startswith("0.9 what?")

@@ -7,7 +7,7 @@ from typing import Any
 
 from pydantic_core import PydanticCustomError
 
-from turnercalc.fields import FieldInfo
+from turnercalc.fields import FieldInfo, Range3
 
 Values = Mapping[str, Mapping[str, Any]]
 
@@ -52,7 +52,8 @@ def explain_meanings(
         except PydanticCustomError:
             continue
         is_length = info.phrase.quantity == "length" and longest is not None
-        (too_long if is_length and abs(value) > longest else fitting).append(choice)
+        most = value.high if isinstance(value, Range3) else value
+        (too_long if is_length and abs(most) > longest else fitting).append(choice)
     parts = []
     for choice in fitting:
         follows = consequence(path, choice, values) if consequence else ""

@@ -5,8 +5,10 @@ from __future__ import annotations
 import json
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from turnercalc import units
 from turnercalc.handover.display import Style
 from turnercalc.handover.layout import WIDTH, labelled, section, table, wrap
 from turnercalc.handover.numbers import rounded
@@ -18,70 +20,123 @@ if TYPE_CHECKING:
 FORMAT = "turnercalc-tolerance/1"
 DEGREES = 180.0 / math.pi
 TOLD = 4  # shares of the spread that are told
+LEAST_TOLD = 0.005
+NOTHING = 1e-9  # rad or m: no spread at all
+NEAR = 0.001  # nearer than this nobody asks
 
 
 def page(judged: Judged, style: Style) -> str:
     """Return shares, spreads, what matters most, and what was drawn."""
-    swings = judged.sizing.turner.coordinate_unit == "rad"
-    per, unit = (DEGREES, "°") if swings else (1e3, " mm")
-    torque = "N·m" if judged.sizing.drive.position_unit == "rad" else "N"
     lines = wrap(style.letters(judged.design.name))
     lines += ["", section(f"OUT OF {judged.count:,} BUILDS", f"drawn with seed {judged.seed}")]
     for label, text in shares(judged):
         lines += labelled(label, style.words(text), margin=2, column=22)
-    words = wording_of(judged.sizing.turner)
-    ends = (words.high, words.low)
+    told = spreads(judged)
     lines += ["", section("HOW IT COMES OUT", "95 of 100 builds")]
-    rows = [
-        ("", "meant", "from", "to", "least", "most"),
-        row(ends[0], judged.high, per, 1.0, unit),
-        row(ends[1], judged.low, per, -1.0, unit),
-        row(f"hardest turn, {torque}", judged.peak, 1.0, 1.0, "", digits=3),
-    ]
+    rows = [("", "meant", "from", "to", "least", "most"), *(one.row() for one in told)]
     lines += [style.letters(line) for line in table(rows)]
+    if judged.peak_error is not None:
+        lines += wrap(style.words(how_near(judged)), 2)
     lines += ["", section("WHAT MATTERS MOST", "share of the spread each brings alone")]
-    for label, spread in (
-        (ends[0], judged.high),
-        (ends[1], judged.low),
-        ("hardest turn", judged.peak),
-    ):
-        told = list(spread.shares.items())[:TOLD]
-        text = ", ".join(f"{words_of(path)} {100 * share:.0f} %" for path, share in told)
-        lines += labelled(label, f"{text or 'nothing that was drawn'}.", margin=2, column=22)
+    for one in told:
+        most = [(path, share) for path, share in one.spread.shares.items() if share >= LEAST_TOLD]
+        text = ", ".join(f"{words_of(path)} {100 * share:.0f} %" for path, share in most[:TOLD])
+        text = text or "nothing that was drawn"
+        lines += labelled(one.label.partition(",")[0], f"{text}.", margin=2, column=22)
     lines += ["", "WHAT WAS DRAWN"]
     for text, fields in grouped(judged.sources):
         lines += wrap(style.words(text), 2)
-        lines += wrap(", ".join(words_of(field) for field in fields) + ".", 6)
+        lines += wrap(style.words(fields), 6)
+    lines += wrap(style.words(not_drawn(judged)), 2) if not_drawn(judged) else []
     lines += [
         "",
         *wrap(
-            "Give a number you only half know with --half-known, such as "
-            '--half-known crank.radius="35 mm +/- 5 mm".',
+            "A number you only half know may stand so in the file, "
+            'crank.radius = "35 mm +/- 5 mm", or be given with --half-known.',
             2,
         ),
     ]
     return "\n".join(line[: WIDTH + 8] for line in lines)
 
 
+@dataclass(frozen=True)
+class Told:
+    """One figure of the table: its label, how it is shown, and which way is counted."""
+
+    label: str
+    spread: Spread
+    per: float
+    unit: str
+    sign: float = 1.0
+    digits: int = 0
+
+    def row(self) -> tuple[str, ...]:
+        """Return its line of the table."""
+        return row(self.label, self.spread, self.per, self.sign, self.unit, self.digits)
+
+
+def spreads(judged: Judged) -> list[Told]:
+    """Return what is told: ends that come out otherwise, the egg's turn, the hardest turn."""
+    swings = judged.sizing.turner.coordinate_unit == "rad"
+    per, unit = (DEGREES, "°") if swings else (1e3, " mm")
+    words = wording_of(judged.sizing.turner)
+    found = []
+    if max(judged.low.deviation, judged.high.deviation) > NOTHING:
+        found = [
+            Told(words.high, judged.high, per, unit),
+            Told(words.low, judged.low, per, unit, sign=-1.0),
+        ]
+    if judged.turn is not None and not judges_tilt(judged):
+        found.append(Told("turn of an egg", judged.turn, DEGREES, "°"))
+    torque = "N·m" if judged.sizing.drive.position_unit == "rad" else "N"
+    found.append(Told(f"hardest turn, {torque}", judged.peak, 1.0, "", digits=3))
+    return found
+
+
+def judges_tilt(judged: Judged) -> bool:
+    """Tell whether the ends are what is judged."""
+    return judged.goal is not None and judged.goal.what == "tilt"
+
+
+def how_near(judged: Judged) -> str:
+    """Return how near the hardest turn of a single build is."""
+    assert judged.peak_error is not None
+    if not math.isfinite(judged.peak_error):
+        return "Friction jams some builds with these lengths: the hardest turn is a rough figure."
+    near = f"about {100.0 * judged.peak_error:.1g} %"
+    return (
+        "The hardest turn of a single build is right to "
+        f"{near if judged.peak_error >= NEAR else 'a thousandth'}, as builds computed one by one "
+        "show."
+    )
+
+
+def not_drawn(judged: Judged) -> str:
+    """Return what is taken as meant although it could come out otherwise."""
+    if judged.sizing.drive.dimensions or judged.sizing.turner.dimensions:
+        return ""
+    return "Not drawn: where its switches or its timer stop it. How far it goes is taken as meant."
+
+
 def words_of(path: str) -> str:
     """Return a field path, or the words that stand for one."""
-    return "single eggs" if path == "eggs" else path
+    return {"eggs": "single eggs", "egg size": "size of an egg"}.get(path, path)
 
 
 def shares(judged: Judged) -> list[tuple[str, str]]:
     """Return what share of the builds does what, with its standard error."""
     found = []
     if judged.goes_through < 1.0:
-        found.append(("Goes through", percent(judged.goes_through)))
-    if judged.inside is not None:
-        low, high = (DEGREES * limit for limit in judged.limits)
-        found.append(
-            (
-                "Ends right",
-                f"{percent(judged.inside, judged.inside_error)} tip {low:.3g}° to {high:.3g}° to "
-                "both sides.",
-            )
-        )
+        found.append(("Goes through", f"{percent(judged.goes_through)}."))
+    if judged.goal is not None and judged.inside is not None:
+        share = percent(judged.inside, judged.inside_error)
+        low, high = DEGREES * judged.goal.least, DEGREES * judged.goal.most
+        if judges_tilt(judged):
+            text = f"{share} tip {low:.3g}° to {high:.3g}° to both sides."
+            found.append(("Ends right", text))
+        else:
+            text = f"In {share} a move leaves an egg {low:.3g}° or more from where it lay."
+            found.append(("Eggs turned enough", text))
     if judged.strong is not None and judged.sizing.chosen is not None:
         name = judged.sizing.chosen.motor.id
         factor = float(judged.design["motor"].safety_factor)
@@ -92,7 +147,8 @@ def shares(judged: Judged) -> list[tuple[str, str]]:
                 f"{percent(judged.wanted or 0.0)} it is {factor:g} times enough.",
             )
         )
-        found.append(("All of it", f"{percent(judged.good, judged.good_error)}."))
+        if judged.goal is not None:
+            found.append(("All of it", f"{percent(judged.good, judged.good_error)}."))
     if judged.accuracy is not None:
         found.append(("Accuracy", accuracy(judged)))
     return found
@@ -101,12 +157,20 @@ def shares(judged: Judged) -> list[tuple[str, str]]:
 def accuracy(judged: Judged) -> str:
     """Return what accuracy of marking would do."""
     assert judged.accuracy is not None
-    if judged.accuracy <= 0.0:
-        return (
-            "No accuracy of marking puts 95 of 100 inside: the lengths as meant are too near a "
-            "limit, or the play is too much."
-        )
-    return f"Marked to {1e3 * judged.accuracy:.2g} mm, 95 of 100 come out inside."
+    if judged.accuracy > 0.0:
+        marked = f"Marked to {1e3 * judged.accuracy:.2g} mm"
+        half = [words_of(s.field) for s in judged.sources if s.half_known and s.kind == "length"]
+        usual = max((s.spread for s in judged.sources if s.marked), default=judged.accuracy)
+        if half:
+            times = usual / judged.accuracy
+            marked += f", and {', '.join(half)} known {times:.2g} times as well as now"
+        return f"{marked}, 95 of 100 come out inside."
+    why = (
+        "the lengths as meant are too near a limit, or the play is too much"
+        if judges_tilt(judged)
+        else "the turn as meant is too near a limit, or the eggs differ too much in size"
+    )
+    return f"No accuracy of marking puts 95 of 100 inside: {why}."
 
 
 def percent(share: float, error: float | None = None) -> str:
@@ -131,25 +195,40 @@ def row(
     return (label, *(f"{per * sign * value:.1f}{unit}" for value in figures))
 
 
-def grouped(sources: Sequence[Source]) -> list[tuple[str, list[str]]]:
-    """Return what was drawn alike: how, and the fields."""
-    found: dict[str, list[str]] = {}
+def grouped(sources: Sequence[Source]) -> list[tuple[str, str]]:
+    """Return what was drawn for the same reason: the reason and how far, and the fields.
+
+    Where they are not all drawn so far, how far stands behind each.
+    """
+    found: dict[str, list[Source]] = {}
     for source in sources:
         why = f"{source.why[0].upper()}{source.why[1:].rstrip('.')}"
-        found.setdefault(f"{why}: {drawn(source)}.", []).append(source.field)
-    return list(found.items())
+        found.setdefault(why, []).append(source)
+    told = []
+    for why, alike in found.items():
+        amounts = [drawn(source) for source in alike]
+        if len(set(amounts)) == 1:
+            fields = ", ".join(words_of(source.field) for source in alike)
+            told.append((f"{why}: {amounts[0]}.", f"{fields}."))
+            continue
+        each = (f"{words_of(s.field)} {far}" for s, far in zip(alike, amounts, strict=True))
+        told.append((f"{why}:", f"{', '.join(each)}."))
+    return told
 
 
 def drawn(source: Source) -> str:
     """Return how far one thing was drawn, in words."""
-    if source.field == "eggs":
-        return f"{100 * source.spread:.0f} % either way"
-    if source.field.endswith("friction"):
-        low, high = source.middle - source.spread, source.middle + source.spread
-        return f"{low:.3g} to {high:.3g}"
-    if source.field.endswith("weight"):
+    low, high = source.middle - source.spread, source.middle + source.spread
+    if source.field == "eggs" or (source.quantity == "mass" and not source.half_known):
         return f"{100 * source.spread / source.middle:.3g} % either way"
-    return f"{1e3 * source.spread:.3g} mm either way"
+    if source.half_known or source.quantity == "ratio" or source.why.endswith("in its range"):
+        if source.quantity in ("", "ratio"):
+            return f"{low:.3g} to {high:.3g}"
+        ends = (units.show(value, source.quantity, "metric", 3) for value in (low, high))
+        return " to ".join(ends)
+    if source.quantity == "length":
+        return f"{1e3 * source.spread:.3g} mm either way"
+    return f"{source.spread:.2g} {source.unit}".rstrip() + " either way"
 
 
 def as_json(judged: Judged) -> str:
@@ -166,9 +245,10 @@ def as_json(judged: Judged) -> str:
         "share_goes_through": rounded(judged.goes_through),
         "share_inside": rounded(judged.inside),
         "share_inside_standard_error": rounded(judged.inside_error),
+        "judged_by": judged.goal.what if judged.goal else None,
         "limits_deg": None
-        if judged.inside is None
-        else [rounded(limit, DEGREES) for limit in judged.limits],
+        if judged.goal is None
+        else [rounded(limit, DEGREES) for limit in (judged.goal.least, judged.goal.most)],
         "motor": chosen.motor.id if chosen else None,
         "share_strong": rounded(judged.strong),
         "share_strong_standard_error": rounded(judged.strong_error),
@@ -178,12 +258,15 @@ def as_json(judged: Judged) -> str:
         "accuracy_for_95_percent_mm": rounded(judged.accuracy, 1e3),
         "high_end": spread_record(judged.high, per, unit),
         "low_end": spread_record(judged.low, per, unit),
+        "egg_turn": None if judged.turn is None else spread_record(judged.turn, DEGREES, "deg"),
         "peak_shaft_torque" if torque == "Nm" else "peak_push": spread_record(
             judged.peak, 1.0, torque
         ),
+        "peak_of_one_build_standard_error": rounded(judged.peak_error),
         "drawn": [
             {
-                "field": source.field,
+                "field": source.path,
+                "what": source.field,
                 "shape": source.shape,
                 "middle_SI": rounded(source.middle),
                 "spread_SI": rounded(source.spread),

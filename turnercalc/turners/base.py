@@ -65,6 +65,36 @@ class LoadCase:
 
 
 @dataclass(frozen=True)
+class Measured:
+    """A figure of a turner that is made or measured by hand, beside the lengths of its path.
+
+    A turner lists its own in an attribute ``measured``, a tuple of these.
+
+    Attributes
+    ----------
+    field : str
+        Field path.
+    error : str
+        How far it comes out: a row of the table of building errors.
+    part : str
+        Attribute of the field's value, where that holds several figures.
+    word : str
+        What that part is called behind the field path.
+    per : float
+        Of the figure's own unit for one of the row's.
+    unit : str
+        That unit, where it is none of ours.
+    """
+
+    field: str
+    error: str
+    part: str = ""
+    word: str = ""
+    per: float = 1.0
+    unit: str = ""
+
+
+@dataclass(frozen=True)
 class Outline:
     """A polygon fixed to a moving part, in the part's own frame at q = 0 [m].
 

@@ -7,7 +7,7 @@ positive; the eggs turn against them. Nothing rises or falls but the heavy sides
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import ClassVar
 
@@ -30,7 +30,7 @@ from turnercalc.pieces import Made
 from turnercalc.sight import Sight
 from turnercalc.tables import Range3
 from turnercalc.turners.bar_shop import bar_sights, bars_made
-from turnercalc.turners.base import LoadCase, Outline
+from turnercalc.turners.base import LoadCase, Measured, Outline
 from turnercalc.turners.joining import ON_ONE_SHAFT, Joining
 from turnercalc.turners.wording import Wording
 
@@ -150,6 +150,10 @@ class RollingBars:
     origin_field = "bars.under_bars"
     origin_height = None
     dimensions = MappingProxyType(dict[str, str]())
+    measured: ClassVar[tuple[Measured, ...]] = (
+        Measured("bars.diameter", "bought"),
+        Measured("bars.pitch", "marking"),
+    )
     stack = ((0.0, 0.0),)
     wording: ClassVar[Wording] = Wording(
         coordinate="bar turn",
@@ -186,6 +190,17 @@ class RollingBars:
     def egg_turns(self) -> float:
         """Turn of the typical egg per turn of the bars, whatever way round [-]."""
         return self.ratio
+
+    def egg_turn_of(self, move: ArrayLike, breadth: ArrayLike) -> Array:
+        """Return how far a move of the bars [rad] turns an egg of a breadth [m], rolling on them.
+
+        However it turns, bar and egg pass the same length of surface: R turn = r move.
+        """
+        return np.asarray(self.bar_radius * np.abs(move) / (0.5 * np.asarray(breadth, float)))
+
+    def stopped_at(self, travel: tuple[float, float]) -> RollingBars:
+        """Return the bars with their switches set for a bar turn, whatever that turns the eggs."""
+        return replace(self, egg_turn=(travel[1] - travel[0]) * self.ratio)
 
     @property
     def nest(self) -> float:

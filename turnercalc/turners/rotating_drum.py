@@ -22,7 +22,7 @@ from turnercalc.mechanics.numeric import magnitude
 from turnercalc.paths import CirclePath, Number
 from turnercalc.pieces import Made
 from turnercalc.sight import Sight
-from turnercalc.turners.base import LoadCase, Outline
+from turnercalc.turners.base import LoadCase, Measured, Outline
 from turnercalc.turners.drum_shop import drum_made, drum_sights
 from turnercalc.turners.support_rollers import RollerResistance, SupportRollers
 from turnercalc.turners.wording import Wording
@@ -161,6 +161,23 @@ class RotatingDrum:
         """The arm, where there is one; nothing else decides where the drum stops."""
         armed = bool(np.any(np.asarray(self.arm_length) > 0.0))
         return MappingProxyType({"arm_length": "arm.length"} if armed else {})
+
+    @property
+    def measured(self) -> tuple[Measured, ...]:
+        """The shelves' distance from the axle, and where weights sit on the drum."""
+        found = [Measured("drum.shelf_radius", "marking")]
+        for weight, path in (
+            (self.counterweight, "drum.counterweight"),
+            (self.heavy_side, "drum.empty_balance"),
+        ):
+            if weight is not None:
+                round_about = self.shelves / (2.0 * np.pi * weight.radius)
+                found += [
+                    Measured(path, "weighed", "mass", "weight", per=weight.mass),
+                    Measured(path, "marking", "radius", "distance"),
+                    Measured(path, "marking", "shelf", "direction", round_about, "shelves"),
+                ]
+        return tuple(found)
 
     @property
     def travel(self) -> tuple[float, float]:

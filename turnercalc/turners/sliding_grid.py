@@ -183,8 +183,14 @@ class SlidingGrid:
         """
         radii = np.array([self.smallest_radius, self.egg_radius, self.largest_radius])
         radii = np.where(radii > 0.0, radii, self.egg_radius)
-        turns = turn_by_grid(stroke - play_lost, self.travel_per_turn(radii), self.play_of(radii))
+        turns = self.egg_turn_of(stroke - play_lost, 2.0 * radii)
         return float(turns[0]), float(turns[1]), float(turns[2])
+
+    def egg_turn_of(self, move: ArrayLike, breadth: ArrayLike) -> Array:
+        """Return how far a move [m] rolls an egg of a breadth [m], less the play of its cell."""
+        radius = 0.5 * np.asarray(breadth, float)
+        per_turn, play = self.travel_per_turn(radius), self.play_of(radius)
+        return np.asarray(turn_by_grid(np.abs(move), per_turn, play))
 
     def egg_turn_in(self, move: float) -> float:
         """Return how far one move turns the typical egg [rad]."""

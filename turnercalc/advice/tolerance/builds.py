@@ -10,8 +10,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from turnercalc.advice.many import ManyEnds, ends_in_blocks, free_peaks, takes_arrays
+from turnercalc.advice.tolerance.friction import POSITIONS, FrictionFit, friction_adds
 from turnercalc.building import Built
-from turnercalc.cycle import frictionless, turn_cycle
+from turnercalc.cycle import turn_cycle
 from turnercalc.drives.base import Drive
 from turnercalc.swing import ends
 from turnercalc.swing import lengths as deciding_lengths
@@ -19,9 +20,7 @@ from turnercalc.turners.base import LoadCase, Turner
 
 Array = NDArray[np.float64]
 
-#: Loose eggs change sides at one tilt: coarser than two degrees of crank, the peak there is missed.
-POSITIONS = 180
-#: The same for a build that is looked at by itself; its ends are polished.
+#: Positions of a build that is looked at by itself; its ends are polished.
 ENDS = 72
 
 
@@ -78,18 +77,24 @@ def each_build(
         yield pair[0], pair[1]
 
 
-def peaks_of_builds(
-    built: Built, lengths: Mapping[str, Array], loads: Sequence[LoadCase], count: int
+def peaks_at_once(
+    built: Built, lengths: Mapping[str, Array], loads: Sequence[LoadCase], fit: FrictionFit | None
 ) -> Array:
-    """Return the peaks at middle friction, shape (build, load, direction) [N·m or N].
+    """Return the peaks of builds at middle friction, shape (build, load, direction) [N·m].
 
-    All at once: the peak without friction of every build, and what friction adds with nominal
-    lengths. One by one: the whole cycle of every build. Infinite where friction jams it.
+    The peak without friction of every build, and what friction adds with the lengths as meant,
+    corrected for its lengths. Infinite where friction jams it.
     """
     turner, drive = built.turner, built.drive
-    if takes_arrays(turner, drive, lengths):
-        free = free_peaks(turner, drive, lengths, loads, POSITIONS, anew=False)
-        return free + friction_adds(turner, drive, loads)
+    free = free_peaks(turner, drive, lengths, loads, POSITIONS, anew=False)
+    adds = friction_adds(turner, drive, loads)
+    return free + (adds if fit is None else adds * fit.factor(lengths, adds.shape))
+
+
+def peaks_one_by_one(
+    built: Built, lengths: Mapping[str, Array], loads: Sequence[LoadCase], count: int
+) -> Array:
+    """Return the same from the whole cycle of every build by itself [N·m or N]."""
     found = []
     for one in each_build(built, lengths, count):
         with np.errstate(invalid="ignore", divide="ignore"):
@@ -104,22 +109,3 @@ def with_own_eggs(case: LoadCase, deviation: float, rng: np.random.Generator) ->
     noise = rng.standard_normal(cells.shape)
     heavier = np.maximum(cells + deviation * np.sqrt(np.maximum(cells, 0.0)) * noise, 0.0)
     return replace(case, cells=heavier)
-
-
-def friction_adds(turner: Turner, drive: Drive, loads: Sequence[LoadCase]) -> Array:
-    """Return what friction and the link's weight add to the peaks of the kernel.
-
-    With nominal lengths, shape (load, direction) [N·m or N]; infinite where friction jams it.
-    """
-    cycle = turn_cycle(turner, drive, loads, levels=("middle",), count=POSITIONS)
-    rubbed = cycle.shaft_torque[:, 0].max(axis=-1)
-    added = np.where(np.isnan(rubbed), np.inf, rubbed) - bare_peaks(turner, drive, loads)
-    return np.asarray(added)
-
-
-def bare_peaks(turner: Turner, drive: Drive, loads: Sequence[LoadCase]) -> Array:
-    """Return the peaks of the kernel for one design, shape (load, direction)."""
-    cells = np.stack([case.cells for case in loads]).astype(float)
-    position = drive.positions(turner.travel, POSITIONS)
-    torque = frictionless(turner, drive, cells, position)[3][:, 0, 0]
-    return np.stack([torque.max(axis=-1), -torque.min(axis=-1)], axis=-1)

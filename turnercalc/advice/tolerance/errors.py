@@ -1,9 +1,10 @@
 """What can come out otherwise than meant: one line for each thing, with how far and why.
 
-Three kinds, by how they are drawn:
+Four kinds, by how they are drawn:
 
 length   lengths that decide the ends: exact arrays, a value for every build
 play     loose fit of the drive's pins: taken up anew at each end of every build
+egg      the breadth of the egg that is looked at, where that decides how far it turns
 other    masses, places, friction, half-known numbers: a value for every block of builds
 """
 
@@ -14,6 +15,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
+from pydantic_core import PydanticCustomError
 
 from turnercalc import units
 from turnercalc.advice.ranges import info_of
@@ -27,8 +29,12 @@ Array = NDArray[np.float64]
 
 #: What is told as a spread covers 95 of 100: two standard deviations of a bell curve.
 SPREAD = 1.959964
-#: Stands in the place of a field path for the masses of single eggs.
-EGGS = "eggs"
+#: Stand in the place of a field path for the masses of single eggs, and for the size of one.
+EGGS, EGG_SIZE = "eggs", "egg size"
+#: Of these nothing is drawn unless it is half known: where the motor stands, what the eggs are.
+_LET_BE = ("eggs.", "box.", "motor.", "loads.", "turning.")
+#: A range of the eggs that is drawn all the same: which of them is heavy on one side, and how far.
+_OF_THE_EGGS = ("eggs.off_centre",)
 _PLACES = ("height from", "across from")
 
 
@@ -39,9 +45,10 @@ class Source:
     Attributes
     ----------
     field : str
-        Field path; ``eggs`` for the masses of single eggs.
+        Field path, with a word behind it for a part of one; ``eggs`` for the masses of single
+        eggs, ``egg size`` for the breadth of the one that is looked at.
     kind : str
-        ``length``, ``play`` or ``other``.
+        ``length``, ``play``, ``egg`` or ``other``.
     shape : str
         ``bell`` or ``even``.
     middle, spread : float
@@ -49,8 +56,18 @@ class Source:
         even chances all do [SI].
     why : str
         Where the spread comes from.
-    share : bool
-        Whether the spread is a share of the middle.
+    quantity : str
+        Kind of `turnercalc.units` of middle and spread; empty where it is none.
+    marked : bool
+        Whether it is an error of marking, which more care makes less.
+    half_known : bool
+        Whether the builder says so.
+    of : str
+        Field path, where `field` is not one.
+    part : str
+        Attribute of the field's value that is drawn; empty for the value itself.
+    unit : str
+        What is counted, where `quantity` is empty.
     """
 
     field: str
@@ -59,6 +76,17 @@ class Source:
     middle: float
     spread: float
     why: str
+    quantity: str = ""
+    marked: bool = False
+    half_known: bool = False
+    of: str = ""
+    part: str = ""
+    unit: str = ""
+
+    @property
+    def path(self) -> str:
+        """Path of the field that is drawn."""
+        return self.of or self.field
 
     @property
     def deviation(self) -> float:
@@ -133,6 +161,14 @@ def spread_of(name: str) -> tuple[float, str]:
     return units.parse(row.text("text"), kind), row.text("reason")
 
 
+def half_known_of(
+    design: Design, told: Mapping[str, tuple[float, float]]
+) -> dict[str, tuple[float, float]]:
+    """Return lowest and highest of every half-known number: of the file, and told besides."""
+    found = {path: (known.low, known.high) for path, known in design.half_known.items()}
+    return {**found, **told}
+
+
 def sources(
     design: Design,
     built: Built,
@@ -157,7 +193,16 @@ def sources(
             info_of(design, path)  # names the nearest
         kind = "length" if path in deciding else "other"
         middle, spread = 0.5 * (low + high), 0.5 * (high - low)
-        found[path] = Source(path, kind, "even", middle, spread, "half known, as you say")
+        found[path] = Source(
+            path,
+            kind,
+            "even",
+            middle,
+            spread,
+            "half known, as you say",
+            _quantity(design, path) or "",
+            half_known=True,
+        )
     return tuple(found.values())
 
 
@@ -167,23 +212,56 @@ def _usual(design: Design, built: Built, marking: float | None) -> Iterator[Sour
     deciding = lengths(built.turner, built.drive)
     for path, value in deciding.items():
         if _quantity(design, path) == "length":
-            yield Source(path, "length", "bell", value, usual, why)
+            yield Source(path, "length", "bell", value, usual, why, "length", marked=True)
     if built.drive.play and built.drive.play_like in deciding:
         half = 0.5 * built.drive.play
         where = "its pins lie anywhere in their play at either end"
-        yield Source(built.drive.play_field, "play", "even", 0.0, half, where)
+        yield Source(built.drive.play_field, "play", "even", 0.0, half, where, "length")
     given = {path for path, origin in design.origin.items() if origin.how in ("given", "set")}
     for path, value in design.values().items():
-        if path in deciding or path.startswith(("eggs.", "box.", "motor.", "loads.")):
+        if path in deciding or (path.startswith(_LET_BE) and path not in _OF_THE_EGGS):
             continue
-        if isinstance(value, Range3) and path.endswith(".friction"):
+        if isinstance(value, Range3):
+            quantity = _quantity(design, path)
             half = 0.5 * (value.high - value.low)
-            yield Source(path, "other", "even", value.low + half, half, "anywhere in its range")
+            if quantity in ("ratio", "length") and half > 0.0:
+                why = "anywhere in its range"
+                yield Source(path, "other", "even", value.low + half, half, why, quantity)
         elif isinstance(value, float) and path in given | set(design.origin):
             yield from _measured(design, path, value, usual, given=path in given)
+    yield from _made(design, built, usual)
     eggs = built.ingredients.lot
     spread = 0.5 * (eggs.largest.mass - eggs.smallest.mass) / eggs.typical.mass
     yield Source(EGGS, "other", "bell", 1.0, spread, "single eggs, smallest to largest")
+    if hasattr(built.turner, "egg_turn_of"):
+        half = 0.5 * (eggs.largest.breadth - eggs.smallest.breadth)
+        why = "one egg is looked at in every build, smallest to largest"
+        yield Source(EGG_SIZE, "egg", "bell", eggs.typical.breadth, half, why, "length")
+
+
+def _made(design: Design, built: Built, marking: float) -> Iterator[Source]:
+    """Yield what the turner names as made or measured, beside the lengths of its path."""
+    values = design.values()
+    for one in getattr(built.turner, "measured", ()):
+        value = values.get(one.field)
+        if value is None:
+            continue
+        middle = float(getattr(value, one.part) if one.part else value)
+        spread, why = spread_of(one.error)
+        marked = one.error == "marking"
+        yield Source(
+            f"{one.field} {one.word}".strip(),
+            "other",
+            "bell",
+            middle,
+            one.per * (marking if marked else spread),
+            why,
+            "" if one.unit else "mass" if one.error == "weighed" else "length",
+            marked=marked,
+            of=one.field,
+            part=one.part,
+            unit=one.unit,
+        )
 
 
 def _measured(
@@ -193,9 +271,10 @@ def _measured(
     info = info_of(design, path)
     if info.phrase.quantity == "mass" and value > 0.0:
         share, why = spread_of("weighed" if given else "weight_guessed")
-        yield Source(path, "other", "bell", value, share * value, why)
+        yield Source(path, "other", "bell", value, share * value, why, "mass")
     elif info.kind.startswith(_PLACES) and given:
-        yield Source(path, "other", "bell", value, marking, spread_of("marking")[1])
+        why = spread_of("marking")[1]
+        yield Source(path, "other", "bell", value, marking, why, "length", marked=True)
 
 
 def _quantity(design: Design, path: str) -> str | None:
@@ -219,4 +298,16 @@ def read_half_known(design: Design, text: str) -> tuple[str, tuple[float, float]
         raise UnitError(
             f'{text!r} says no number. Write it like   crank.radius="35 mm +/- 5 mm"', text=text
         )
-    return path, units.parse_range(rest.strip("\"'"), info.phrase.quantity)
+    said = rest.strip("\"'")
+    try:
+        known = info.phrase.half_known(said)
+    except PydanticCustomError as error:
+        context = error.context or {}
+        message = str(context.get("message", error.message()))
+        raise UnitError(message, text=text, choices=tuple(context.get("accepted", ()))) from None
+    if known is not None:
+        return path, (known.low, known.high)
+    low, high = units.parse_range(said, info.phrase.quantity)
+    if not (info.phrase.fits(low) and info.phrase.fits(high)):
+        raise UnitError(f"{path} cannot be {said}: part of that is outside what it may be.")
+    return path, (low, high)

@@ -8,6 +8,7 @@ from typing import Any
 
 from turnercalc.advice.rows import Rows
 from turnercalc.advice.tolerance.errors import Source
+from turnercalc.advice.tolerance.goal import Goal
 from turnercalc.design import Design
 from turnercalc.sizing import Sizing
 
@@ -54,16 +55,22 @@ class Judged(Rows):
         What was drawn.
     low, high : Spread
         The two ends of the swing [rad or m].
+    turn : Spread or None
+        How far an egg is turned in a move [rad]; None where the turner does not say.
     peak : Spread
         Hardest planned shaft torque in the direction it turns [N·m or N].
+    peak_error : float or None
+        What the peak of one build is off, root mean square as a share of it: the friction of
+        builds that are reckoned all at once is fitted. None where every build is computed in
+        full; NaN where friction jams some.
     goes_through : float
         Share of the builds that go through at all.
+    goal : Goal or None
+        What a build has to do: tip inside the limits at both ends, or turn its eggs far enough.
     inside : float or None
-        Share inside the tilt limits at both ends; None where the turner has none.
+        Share that does; None where the turner has no such limits.
     inside_error : float or None
         Its standard error.
-    limits : tuple of float
-        Those limits, least and most tilt to each side [rad].
     strong : float or None
         Share in which the chosen motor is strong enough to turn at all; None without a motor.
     strong_error : float or None
@@ -76,7 +83,8 @@ class Judged(Rows):
         Its standard error.
     accuracy : float or None
         Error of every marked length, 95 of 100 within it, with which 95 % would be inside the
-        limits [m]; 0 where no accuracy gives that, None where the turner has no limits.
+        limits [m]; 0 where no accuracy gives that, None where the turner has no limits or
+        nothing that is marked matters for them.
     """
 
     design: Design
@@ -86,11 +94,13 @@ class Judged(Rows):
     sources: tuple[Source, ...]
     low: Spread
     high: Spread
+    turn: Spread | None
     peak: Spread
+    peak_error: float | None
     goes_through: float
+    goal: Goal | None
     inside: float | None
     inside_error: float | None
-    limits: tuple[float, float]
     strong: float | None
     strong_error: float | None
     wanted: float | None
@@ -99,8 +109,10 @@ class Judged(Rows):
     accuracy: float | None
 
     def rows(self) -> list[dict[str, Any]]:
-        """Return a line each for both ends [rad or m] and the peak [N·m or N]."""
-        named = {"low_end": self.low, "high_end": self.high, "peak": self.peak}
+        """Return a line each for both ends [rad or m], egg turn [rad] and peak [N·m or N]."""
+        named = {"low_end": self.low, "high_end": self.high}
+        named |= {"egg_turn": self.turn} if self.turn is not None else {}
+        named |= {"peak": self.peak}
         return [
             {
                 "what": name,

@@ -2,39 +2,47 @@
 
 Lengths and play are drawn for every build, and its ends found exactly. Masses, friction and
 other half-known things are drawn for every block of builds, in strata so that the blocks cover
-each range evenly; the friction a block adds to the peak is computed with its nominal lengths and
-added to the peak without friction of every build. The tests compare this with builds computed
-one by one.
+each range evenly; the friction a block adds to the peak is computed with its nominal lengths,
+corrected for those of every build as a few builds computed in full say. The tests compare this
+with builds computed one by one.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping, Sequence
-from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from turnercalc.advice.many import ManyEnds, takes_arrays
+from turnercalc.advice.many import takes_arrays
+from turnercalc.advice.tolerance.accuracy import accuracy_for
+from turnercalc.advice.tolerance.blocks import drawn_block
 from turnercalc.advice.tolerance.builds import (
-    bare_peaks,
     ends_with_play,
-    peaks_of_builds,
+    peaks_at_once,
+    peaks_one_by_one,
     with_own_eggs,
 )
-from turnercalc.advice.tolerance.errors import EGGS, Source, sources
+from turnercalc.advice.tolerance.errors import EGG_SIZE, EGGS, Source, half_known_of, sources
+from turnercalc.advice.tolerance.friction import (
+    FITTED,
+    LOOKED_AT,
+    FrictionFit,
+    bare_peaks,
+    fit_friction,
+)
+from turnercalc.advice.tolerance.goal import goal_of
 from turnercalc.advice.tolerance.judged import Judged, Spread
 from turnercalc.advice.tolerance.tally import Regression, Tally
 from turnercalc.building import Built, build
-from turnercalc.checks.tilt import least_tilt
 from turnercalc.design import Design
 from turnercalc.errors import TurnercalcError
 from turnercalc.loads import peaks
 from turnercalc.motors import MotorFile
 from turnercalc.sizing import Sizing, size
+from turnercalc.swing import egg_turn_of
 from turnercalc.swing import lengths as deciding_lengths
-from turnercalc.tables import Range3, limit
 from turnercalc.turners.base import LoadCase
 
 Array = NDArray[np.float64]
@@ -50,6 +58,9 @@ FEWEST_BLOCKS = 100
 NEAR_HARDEST = 0.9
 MOST_LOADS = 3
 WANTED_SHARE = 0.95
+#: Where friction cannot be fitted better than this, every build is computed in full.
+WORST_FIT = 0.02
+QUANTITIES = ("low", "high", "turn", "peak")
 
 
 def judge_build(
@@ -91,8 +102,8 @@ def judge_build(
     """
     if marking is not None and not marking >= 0.0:
         raise ValueError(f"an error of marking is 0 or more, not {marking:g} m")
-    known = half_known or {}
-    middles = {path: 0.5 * (low + high) for path, (low, high) in known.items()}
+    known = half_known_of(design, half_known or {})
+    middles = {path: 0.5 * (low + high) for path, (low, high) in (half_known or {}).items()}
     if middles:
         design = design.replace(middles, si=True)
     sizing = size(design, motor_file)
@@ -104,31 +115,16 @@ def judge_build(
     built = build(design)
     drawn = sources(design, built, known, marking)
     quick = takes_arrays(built.turner, built.drive, deciding_lengths(built.turner, built.drive))
-    count = count or (USUAL if quick else SLOW)
+    asked, count = count, count or (USUAL if quick else SLOW)
     run = _Run(design, sizing, built, drawn, count, seed, quick=quick)
-    if not run.names["length"]:
-        raise TurnercalcError(
-            "Nothing that is marked out decides where it stops: it turns as far as its switches "
-            "let it, so there are no builds to tell apart."
-        )
+    if asked is None and run.fit is not None and not run.fit.error <= WORST_FIT:
+        count = SLOW
+        run = _Run(design, sizing, built, drawn, count, seed, quick=False)
     for number in range(run.blocks):
         run.add(number)
         if progress is not None:
             progress(min((number + 1) * run.size, count), count)
     return run.result()
-
-
-def tilt_limits(sizing: Sizing) -> tuple[float, float] | None:
-    """Return least and most tilt to each side that are fine [rad]; None without such limits."""
-    if "tilt" not in sizing.kind.checks or sizing.turner.coordinate_unit != "rad":
-        return None
-    turning = sizing.ingredients.sections["turning"]
-    species = sizing.ingredients.lot.species
-    low, high = least_tilt(species, turning.turns_per_day).fine, limit("tilt_each_side_most").fine
-    wanted = math.degrees(turning.tilt)
-    # Somebody who wants more or less than usual is judged by that.
-    low, high = min(low or 0.0, wanted - 5.0), max(high or 90.0, wanted + 5.0)
-    return math.radians(low), math.radians(high)
 
 
 def hard_loads(sizing: Sizing, way: Sequence[int]) -> list[LoadCase]:
@@ -168,10 +164,10 @@ class _Run:
         chosen = sizing.chosen
         self.way = chosen.directions if chosen else (sizing.told_direction,)
         self.loads = hard_loads(sizing, self.way)
-        self.limits = tilt_limits(sizing)
-        self.leans = design["box"].leans or 0.0 if self.limits else 0.0
-        self.tally = {name: Tally() for name in ("low", "high", "peak")}
-        self.regression = {name: Regression(len(drawn)) for name in self.tally}
+        self.goal = goal_of(sizing)
+        self.tally = {name: Tally() for name in QUANTITIES}
+        self.regression = {name: Regression(len(drawn)) for name in QUANTITIES}
+        self.fit = self.friction_fit() if quick else None
         self.through = self.inside = 0
         self.strong: list[tuple[int, int, int, int]] = []  # a block: builds, strong, wanted, good
         every = np.random.default_rng([seed, 0])
@@ -183,6 +179,21 @@ class _Run:
             else np.zeros((self.blocks, 0))
         ) / self.blocks
 
+    def friction_fit(self) -> FrictionFit | None:
+        """Return how friction changes with the lengths that vary; None where none does."""
+        varied = [s for s in self.names["length"] if s.deviation > 0.0]
+        if not varied:
+            return None
+        rng = np.random.default_rng([self.seed, 3])
+        return fit_friction(
+            self.built,
+            {s.field: s.draw(rng.random(FITTED + LOOKED_AT)) for s in varied},
+            {s.field: s.middle for s in varied},
+            {s.field: s.deviation for s in varied},
+            self.loads,
+            self.way,
+        )
+
     def add(self, number: int) -> None:
         """Draw and count one block of builds."""
         builds = min(self.size, self.count - number * self.size)
@@ -191,88 +202,61 @@ class _Run:
             source.field: float(source.draw(unit))
             for source, unit in zip(self.names["other"], self.strata[number], strict=True)
         }
-        built = self.block(other)
         lengths = {s.field: s.draw(rng.random(builds)) for s in self.names["length"]}
         taken = {
             s.field: (s.draw(rng.random(builds)), s.draw(rng.random(builds)))
             for s in self.names["play"]
         }
-        ends = ends_with_play(built, lengths, list(taken.values()), builds)
-        errors = np.stack(
-            [self.standardised(s, lengths, taken, other, builds) for s in self.sources], axis=1
-        )
-        closes = ends.closes & np.isfinite(ends.high)
-        self.through += int(closes.sum())
-        for name, values in (("low", ends.low), ("high", ends.high)):
-            self.tally[name].add(values[closes])
-            use = errors if name == "low" else self.at_high(errors, taken)
-            self.regression[name].add(use[closes], values[closes])
-        inside = closes & self.within_limits(ends)
-        self.inside += int(inside.sum())
+        breadth = {s.field: s.draw(rng.random(builds)) for s in self.names["egg"]}
         loads = self.block_loads(rng)
+        built = drawn_block(self.design, self.built, self.names["other"], other)
+        if built is None:  # such a thing cannot be put together, or lets its eggs fall
+            self.strong.append((builds, 0, 0, 0))
+            return
+        ends = ends_with_play(built, lengths, list(taken.values()), builds)
+        closes = ends.closes & np.isfinite(ends.high)
+        size = breadth.get(EGG_SIZE, np.full(builds, built.ingredients.lot.typical.breadth))
+        turn = egg_turn_of(built.turner, ends.high - ends.low, size)
+        alone = {**lengths, **breadth, **{s: np.full(builds, v) for s, v in other.items()}}
+        errors = np.stack([self.standardised(s, alone, taken, at=0) for s in self.sources], axis=1)
+        at_high = np.stack([self.standardised(s, alone, taken, at=1) for s in self.sources], axis=1)
+        self.through += int(closes.sum())
+        self.take("low", ends.low, errors, closes)
+        self.take("high", ends.high, at_high, closes)
+        if turn is not None:
+            self.take("turn", turn, errors, closes & np.isfinite(turn))
+        inside = closes.copy()
+        if self.goal is not None:
+            leans = built.ingredients.sections["box"].leans or 0.0
+            inside &= self.goal.met(ends, turn, leans)
+        self.inside += int(inside.sum())
         peak = self.block_peaks(built, lengths, loads, builds)
-        self.mark_eggs(errors, built, loads)
-        fit = closes & np.isfinite(peak)
-        self.tally["peak"].add(peak[fit])
-        self.regression["peak"].add(errors[fit], peak[fit])
+        self.mark_eggs(errors, built, lengths, loads, builds)
+        self.take("peak", peak, errors, closes & np.isfinite(peak))
         enough = self.times_enough(built, peak)
         strong = closes & (enough >= 1.0)
         wanted = closes & (enough >= float(self.design["motor"].safety_factor))
         good = inside & (strong if self.sizing.chosen else closes)
         self.strong.append((builds, int(strong.sum()), int(wanted.sum()), int(good.sum())))
 
-    def block(self, other: Mapping[str, float]) -> Built:
-        """Return what is built with the block's own masses, places and friction."""
-        changes: dict[str, Any] = {}
-        for path, value in other.items():
-            if path == EGGS:
-                continue
-            if isinstance(self.design.values().get(path), Range3):
-                changes[path] = f"{value:.12g} to {value:.12g}"
-            else:
-                changes[path] = value
-        if not changes:
-            return self.built
-        try:
-            return build(self.design.replace(changes, si=True))
-        except TurnercalcError:
-            return self.built
+    def take(self, name: str, values: Array, errors: Array, which: NDArray[np.bool_]) -> None:
+        """Count the figures of one quantity, with the errors they come from."""
+        self.tally[name].add(values[which])
+        self.regression[name].add(errors[which], values[which])
 
     def standardised(
         self,
         source: Source,
-        lengths: Mapping[str, Array],
+        alone: Mapping[str, Array],
         taken: Mapping[str, tuple[Array, Array]],
-        other: Mapping[str, float],
-        builds: int,
+        at: int,
     ) -> Array:
-        """Return the error of one source in every build, in standard deviations."""
-        if source.kind == "length":
-            value: Array = lengths[source.field]
-        elif source.kind == "play":
-            value = taken[source.field][0]
-        else:
-            value = np.full(builds, other[source.field])
+        """Return the error of one source in every build, in standard deviations.
+
+        The play lies anew at either end: ``at`` 0 is the low one.
+        """
+        value = taken[source.field][at] if source.kind == "play" else alone[source.field]
         return scaled(value - source.middle, source.deviation)
-
-    def at_high(self, errors: Array, taken: Mapping[str, tuple[Array, Array]]) -> Array:
-        """Return the errors as they count at the high end, where the play lies anew."""
-        found = errors.copy()
-        for at, source in enumerate(self.sources):
-            if source.kind == "play":
-                found[:, at] = scaled(taken[source.field][1], source.deviation)
-        return found
-
-    def within_limits(self, ends: ManyEnds) -> NDArray[np.bool_]:
-        """Say which builds tip far enough and not too far to both sides."""
-        if self.limits is None:
-            return np.ones(ends.low.shape, bool)
-        least, most = self.limits
-        left, right = ends.high + self.leans, -ends.low - self.leans
-        with np.errstate(invalid="ignore"):
-            return np.asarray(
-                (np.minimum(left, right) >= least) & (np.maximum(left, right) <= most)
-            )
 
     def block_loads(self, rng: np.random.Generator) -> list[LoadCase]:
         """Return the loads with the block's own eggs in them."""
@@ -281,23 +265,41 @@ class _Run:
             return self.loads
         return [with_own_eggs(case, own.deviation, rng) for case in self.loads]
 
-    def mark_eggs(self, errors: Array, built: Built, loads: Sequence[LoadCase]) -> None:
+    def mark_eggs(
+        self,
+        errors: Array,
+        built: Built,
+        lengths: Mapping[str, Array],
+        loads: Sequence[LoadCase],
+        builds: int,
+    ) -> None:
         """Put what the block's eggs alone do to the peak in their place among the errors."""
         at = next((i for i, s in enumerate(self.sources) if s.field == EGGS), None)
-        if at is not None:
-            way = list(self.way)
+        if at is None:
+            return
+        way = list(self.way)
+        if self.quick:
             with_them, without = (
                 bare_peaks(built.turner, built.drive, some)[:, way].max()
                 for some in (loads, self.loads)
             )
             errors[:, at] = with_them - without
+            return
+        with_them, without = (
+            self.block_peaks(built, lengths, some, builds) for some in (loads, self.loads)
+        )
+        found = with_them - without
+        errors[:, at] = np.where(np.isfinite(found), found, 0.0)
 
     def block_peaks(
         self, built: Built, lengths: Mapping[str, Array], loads: Sequence[LoadCase], builds: int
     ) -> Array:
         """Return the hardest planned shaft torque of every build of a block."""
         own = {path: values for path, values in lengths.items() if path in self.deciding}
-        found = peaks_of_builds(built, own, loads, builds)
+        if self.quick:
+            found = peaks_at_once(built, own, loads, self.fit)
+        else:
+            found = peaks_one_by_one(built, own, loads, builds)
         return np.asarray(found[:, :, list(self.way)].max(axis=(1, 2)))
 
     def times_enough(self, built: Built, peak: Array) -> Array:
@@ -324,25 +326,41 @@ class _Run:
         middle = self.sizing.cycle.levels.index("middle")
         planned = [i for i, case in enumerate(self.sizing.cycle.loads) if case.planned]
         nominal = peaks(self.sizing.cycle)[planned][:, middle][:, list(self.way)].max()
+        ends, typical = self.sizing.ends, self.sizing.ingredients.lot.typical.breadth
+        turn = egg_turn_of(self.sizing.turner, ends.total, typical)
         return Judged(
             design=self.design,
             sizing=self.sizing,
             count=self.count,
             seed=self.seed,
             sources=self.sources,
-            low=self.spread("low", self.sizing.ends.low),
-            high=self.spread("high", self.sizing.ends.high),
+            low=self.spread("low", ends.low),
+            high=self.spread("high", ends.high),
+            turn=None if turn is None else self.spread("turn", float(turn)),
             peak=self.spread("peak", float(nominal)),
+            peak_error=self.fit.error if self.fit else None,
             goes_through=self.through / builds,
-            inside=inside if self.limits else None,
-            inside_error=binomial(inside, builds) if self.limits else None,
-            limits=self.limits or (math.nan, math.nan),
+            goal=self.goal,
+            inside=inside if self.goal else None,
+            inside_error=standard_error(inside, builds) if self.goal else None,
             strong=strong if has_motor else None,
-            strong_error=max(float(error[0]), binomial(strong, builds)) if has_motor else None,
+            strong_error=max(float(error[0]), standard_error(strong, builds))
+            if has_motor
+            else None,
             wanted=wanted if has_motor else None,
             good=good,
-            good_error=max(float(error[2]), binomial(good, builds)),
-            accuracy=self.accuracy_for(WANTED_SHARE) if self.limits else None,
+            good_error=max(float(error[2]), standard_error(good, builds)),
+            accuracy=accuracy_for(
+                WANTED_SHARE,
+                self.goal,
+                self.design,
+                self.built,
+                self.sources,
+                count=min(self.count, 2000 if self.quick else 100),
+                seed=self.seed,
+            )
+            if self.goal
+            else None,
         )
 
     def spread(self, name: str, nominal: float) -> Spread:
@@ -364,36 +382,8 @@ class _Run:
             shares={field: share for field, share in named if share > 0.0005},
         )
 
-    def accuracy_for(self, wanted: float) -> float:
-        """Return the marking error with which a share of the builds is inside the limits [m].
 
-        Halved and halved again with the same draws; half-known lengths shrink alike. Play stays.
-        """
-        count = min(self.count, 2000 if self.quick else 100)
-        rng = np.random.default_rng([self.seed, 2])
-        drawn = {s.field: rng.random(count) for s in self.names["length"]}
-        taken = [(s.draw(rng.random(count)), s.draw(rng.random(count))) for s in self.names["play"]]
-        marks = [s.spread for s in self.names["length"] if s.shape == "bell"]
-        unit = max(marks, default=max((s.spread for s in self.names["length"]), default=0.0))
-
-        def share(scale: float) -> float:
-            lengths = {s.field: s.scaled(scale).draw(drawn[s.field]) for s in self.names["length"]}
-            return float(
-                self.within_limits(ends_with_play(self.built, lengths, taken, count)).mean()
-            )
-
-        if not unit or share(1e-6) < wanted:
-            return 0.0
-        low, high = 1e-6, 1.0
-        while share(high) >= wanted and high < 64.0:
-            low, high = high, 2.0 * high
-        for _ in range(12):
-            middle = 0.5 * (low + high)
-            low, high = (middle, high) if share(middle) >= wanted else (low, middle)
-        return low * unit
-
-
-KINDS = ("length", "play", "other")
+KINDS = ("length", "play", "egg", "other")
 
 
 def scaled(error: Array, deviation: float) -> Array:
@@ -401,6 +391,12 @@ def scaled(error: Array, deviation: float) -> Array:
     return np.asarray(error / deviation if deviation > 0.0 else np.zeros_like(error))
 
 
-def binomial(share: float, count: float) -> float:
-    """Return the standard error of a share of so many."""
-    return math.sqrt(max(share * (1.0 - share), 0.0) / count)
+def standard_error(share: float, count: float) -> float:
+    """Return the standard error of a share of so many.
+
+    Where all or none do, as if one more did and one more did not: nobody knows a share exactly
+    from a sample.
+    """
+    if share in (0.0, 1.0):
+        share, count = (share * count + 1.0) / (count + 2.0), count + 2.0
+    return math.sqrt(share * (1.0 - share) / count)

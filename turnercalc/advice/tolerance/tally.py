@@ -8,13 +8,15 @@ from numpy.typing import NDArray
 Array = NDArray[np.float64]
 
 BINS = 4000
+KEPT = 2000
 
 
 class Tally:
     """Count, mean, deviation and quantiles of numbers that come in blocks.
 
-    Quantiles are read off bins laid out from the first block, so that they are right to a
-    `BINS`-th of its range; least and most are exact.
+    Quantiles are read off bins laid out from the first `KEPT` numbers or more, so that they are
+    right to a `BINS`-th of three times their range; those of fewer numbers are exact, and so are
+    least and most.
     """
 
     def __init__(self) -> None:
@@ -23,16 +25,13 @@ class Tally:
         self._squares = 0.0
         self.least, self.most = np.inf, -np.inf
         self._edges: Array | None = None
+        self._kept: list[Array] = []
         self._bins = np.zeros(BINS + 2)
 
     def add(self, values: Array) -> None:
         """Take in a block of finite numbers."""
         if not values.size:
             return
-        if self._edges is None:
-            low, high = float(values.min()), float(values.max())
-            wider = max(high - low, 1e-12)
-            self._edges = np.linspace(low - wider, high + wider, BINS + 1)
         total = self.count + values.size
         ahead = float(values.mean()) - self.mean
         self._squares += float(((values - values.mean()) ** 2).sum())
@@ -41,6 +40,23 @@ class Tally:
         self.count = total
         self.least = min(self.least, float(values.min()))
         self.most = max(self.most, float(values.max()))
+        if self._edges is None:
+            self._kept.append(np.array(values, float))
+            if total >= KEPT:
+                self._lay_out()
+        else:
+            self._bin(values)
+
+    def _lay_out(self) -> None:
+        """Lay out the bins and put what was kept into them."""
+        wider = max(self.most - self.least, 1e-12)
+        self._edges = np.linspace(self.least - wider, self.most + wider, BINS + 1)
+        for values in self._kept:
+            self._bin(values)
+        self._kept.clear()
+
+    def _bin(self, values: Array) -> None:
+        assert self._edges is not None
         self._bins += np.bincount(np.searchsorted(self._edges, values), minlength=BINS + 2)
 
     @property
@@ -51,7 +67,7 @@ class Tally:
     def quantile(self, share: float) -> float:
         """Return the value that a share of the numbers stay under."""
         if self._edges is None:
-            return float("nan")
+            return float(np.quantile(np.concatenate(self._kept), share)) if self._kept else np.nan
         below = np.cumsum(self._bins)
         wanted = share * self.count
         at = int(np.searchsorted(below, wanted))
