@@ -6,29 +6,15 @@ import numpy as np
 import pytest
 
 from tests.motors.demands import RPM, demand
+from tests.motors.listed import motor
 from turnercalc.fields import Supply
 from turnercalc.findings import Answer
 from turnercalc.mechanics import ac_motor, dc_motor
 from turnercalc.mechanics.thermal import ALLOWED_RISE, HOTTEST_WINDING
-from turnercalc.motors import Duty, Motor, Volts, judge, motor_class
+from turnercalc.motors import Duty, Volts, judge, motor_class
 from turnercalc.motors.dependable import ambient_share
 
-DC12, AC230 = (Volts(12.0, 12.0, "dc"),), (Volts(230.0, 230.0, "ac"),)
 LIGHT = demand(torque=demand().torque * 0.1, corner_torque=demand().corner_torque * 0.1)
-
-
-def motor(name, **figures):
-    mains = motor_class(name).is_mains
-    plain = {
-        "id": name,
-        "motor_class": name,
-        "class_from": "listed",
-        "candidates": (name,),
-        "volts": AC230 if mains else DC12,
-        "frequencies": (50.0,) if mains else (),
-    }
-    return Motor(**{**plain, **figures})
-
 
 # -- brushed -------------------------------------------------------------------------------------
 

@@ -7,9 +7,10 @@ import numpy as np
 import pytest
 
 from tests.motors.demands import POINTS, RPM, demand
+from tests.motors.listed import motor
 from turnercalc.fields import Supply
 from turnercalc.findings import Answer
-from turnercalc.motors import Duty, Motor, Volts, judge, rank, read_motors
+from turnercalc.motors import Duty, Volts, judge, rank, read_motors
 
 KGF_CM = 0.0980665  # N·m, from standard gravity (3rd CGPM, 1901)
 
@@ -22,26 +23,18 @@ E; wiper motor; 45 r/min; 20 N.m; stall; 12 V; ;
 F; strong gear motor; 20 rpm; 60 kg.cm; ; 12 V; 8 W;
 """
 ONLY_12_V = Supply((12.0,), (), 50.0)  # no mains, so no plug supply of another voltage
-WORM = Motor(
-    id="W",
+WORM = motor(
+    "brushed_worm",
     title="worm gear motor",
-    motor_class="brushed_worm",
-    class_from="listed",
-    candidates=("brushed_worm",),
     rated_torque=4.5,
     stall_torque=18.0,
     free_speed=6.0 * RPM,
-    volts=(Volts(12.0, 12.0, "dc"),),
 )
-SYNCHRONOUS = Motor(
-    id="S",
-    motor_class="synchronous_reversible",
-    class_from="listed",
-    candidates=("synchronous_reversible",),
+SYNCHRONOUS = motor(
+    "synchronous_reversible",
     rated_torque=4.5,
     unnamed_speed=2.5 * RPM,
     volts=(Volts(220.0, 240.0, "ac"),),
-    frequencies=(50.0,),
     input_power=14.0,
 )
 
@@ -50,8 +43,8 @@ def of(name, asked=None):
     return judge(read_motors(SAMPLE).row(name), asked or demand())
 
 
-def found(motor, name, asked=None):
-    return judge(motor, asked or demand()).finding(name)
+def found(one, name, asked=None):
+    return judge(one, asked or demand()).finding(name)
 
 
 # -- the sample as a whole -----------------------------------------------------------------------
@@ -280,13 +273,9 @@ def test_heat_of_a_motor_inside():
 
 
 def test_a_stepper_heats_while_it_holds():
-    stepper = Motor(
-        id="N",
-        motor_class="stepper",
-        class_from="listed",
-        candidates=("stepper",),
+    stepper = motor(
+        "stepper",
         holding_torque=12.0,
-        volts=(Volts(12.0, 12.0, "dc"),),
         input_power=8.6,
     )
     inside = demand(stands="inside the box")
@@ -319,15 +308,11 @@ def test_rms_counts_the_move_and_not_the_pause():
 
 
 def test_an_actuator_does_not_turn_a_crank():
-    actuator = Motor(
-        id="L",
-        motor_class="linear_actuator",
-        class_from="listed",
-        candidates=("linear_actuator",),
+    actuator = motor(
+        "linear_actuator",
         force=750.0,
         travel_speed=0.01,
         stroke=0.15,
-        volts=(Volts(12.0, 12.0, "dc"),),
     )
     assert judge(actuator, demand()).verdict is Answer.NO
     pushing = demand(
@@ -384,12 +369,9 @@ def test_to_and_fro_wants_a_motor_that_can_be_told_to_turn_back():
 
 
 def test_a_hobby_servo_comes_to_its_own_stops():
-    servo = Motor(
-        id="V",
+    servo = motor(
+        "servo",
         title="hobby servo",
-        motor_class="servo",
-        class_from="listed",
-        candidates=("servo",),
         stall_torque=30.0,
         unnamed_speed=10.0 * RPM,
         volts=(Volts(6.0, 6.0, "dc"),),

@@ -7,31 +7,14 @@ import pytest
 from scipy.integrate import solve_ivp
 
 from tests.motors.demands import RPM, demand
+from tests.motors.listed import motor
 from turnercalc.drives.base import Motion
-from turnercalc.motors import Motor, Volts, judge
+from turnercalc.motors import judge
 from turnercalc.timing.continuous import continuous
 from turnercalc.timing.moves import run_down, ways
 
-WORM = Motor(
-    id="W",
-    motor_class="brushed_worm",
-    class_from="listed",
-    candidates=("brushed_worm",),
-    rated_torque=3.0,
-    stall_torque=9.0,
-    free_speed=6.0 * RPM,
-    volts=(Volts(12.0, 12.0, "dc"),),
-)
-INDUCTION = Motor(
-    id="I",
-    motor_class="capacitor_run",
-    class_from="listed",
-    candidates=("capacitor_run",),
-    rated_torque=3.0,
-    rated_speed=4.0 * RPM,
-    volts=(Volts(230.0, 230.0, "ac"),),
-    frequencies=(50.0,),
-)
+WORM = motor("brushed_worm", rated_torque=3.0, stall_torque=9.0, free_speed=6.0 * RPM)
+INDUCTION = motor("capacitor_run", rated_torque=3.0, rated_speed=4.0 * RPM)
 HOLDING_WORM = replace(WORM, holds_when_off=True)
 
 
