@@ -187,7 +187,7 @@ def counted(
         if filled:
             changes[filled] = word
         try:
-            sizing = size(design.replace(changes), motor_file, count=COUNT)
+            sizing = size(design.replace(changes), motor_file, count=COUNT, stock_stages=False)
         except TurnercalcError as error:
             if not began and count != counts[-1]:
                 continue  # one bar makes no lane, two make the first

@@ -9,7 +9,6 @@ from types import MappingProxyType
 from turnercalc.advice.gears import Train, nearest_trains
 from turnercalc.advice.lengths import Suggestion, Wish, find_lengths
 from turnercalc.building import build, stages_of
-from turnercalc.cycle import turn_cycle
 from turnercalc.demanding import asked_of_shaft, behind
 from turnercalc.design import Design
 from turnercalc.drives.stages import Stage, Stages
@@ -17,7 +16,6 @@ from turnercalc.errors import TurnercalcError
 from turnercalc.findings import Answer
 from turnercalc.motors import Demand, MotorFile, MotorResult, rank
 from turnercalc.sizing import Sizing, size
-from turnercalc.swing import ends
 from turnercalc.tables import stage_losses
 
 #: Ratios for which the nearest stock pair is tried, one stage and two.
@@ -64,6 +62,7 @@ class _Way:
 
     lengths: Suggestion | None
     design: Design
+    sizing: Sizing
     asked: Demand
 
 
@@ -88,16 +87,16 @@ def which_motor(
     far too big. Every match that is told was sized again in full with its settings.
     """
     trains = [None, *stock_trains(kind)]
-    best: dict[str, tuple[tuple[float, ...], Match]] = {}
+    best: dict[str, tuple[tuple[float, ...], Match, _Way]] = {}
     for way in ways(design, other_lengths=other_lengths):
         for train in trains if turns_a_shaft(way) else [None]:
             for result in judged(way, motor_file, train):
                 match = match_of(way, train, result)
                 key = key_of(match, design)
                 if match.motor not in best or key < best[match.motor][0]:
-                    best[match.motor] = key, match
-    ordered = sorted(best.values(), key=lambda pair: pair[0])
-    return tuple(confirmed(design, motor_file, match) for _, match in ordered)
+                    best[match.motor] = key, match, way
+    ordered = sorted(best.values(), key=lambda found: found[0])
+    return tuple(confirmed(design, motor_file, match, way.sizing) for _, match, way in ordered)
 
 
 def turns_a_shaft(way: _Way) -> bool:
@@ -120,16 +119,13 @@ def ways(design: Design, *, other_lengths: bool) -> Iterator[_Way]:
     for lengths in suggested:
         one = design if lengths is None else lengths.design
         try:
-            built = build(one)
+            sizing = size(one) if lengths is None else lengths.sizing
         except TurnercalcError:
             continue
-        swing = ends(built.turner, built.drive)
-        if not built.drive.closing(built.turner.path()).closes or swing.total != swing.total:
+        if sizing.cycle is None or sizing.starting is None:
             continue
-        loads = built.turner.load_cases()
-        cycle = turn_cycle(built.turner, built.drive, loads)
-        starting = turn_cycle(built.turner, built.drive, loads, levels=("starting",))
-        yield _Way(lengths, one, asked_of_shaft(one, built, cycle, starting, swing))
+        asked = asked_of_shaft(one, build(one), sizing.cycle, sizing.starting, sizing.ends)
+        yield _Way(lengths, one, sizing, asked)
 
 
 def judged(way: _Way, motor_file: MotorFile, train: Train | None) -> tuple[MotorResult, ...]:
@@ -180,12 +176,13 @@ def key_of(match: Match, design: Design) -> tuple[float, ...]:
     )
 
 
-def confirmed(design: Design, motor_file: MotorFile, match: Match) -> Match:
+def confirmed(design: Design, motor_file: MotorFile, match: Match, like: Sizing) -> Match:
     """Return a match that works with the figures of a full sizing with its settings."""
     if match.verdict not in (Answer.FINE, Answer.MARGINAL):
         return match
     only = replace(motor_file, rows=(motor_file.row(match.motor),))
-    sizing: Sizing = size(design.replace(dict(match.settings)), only)
+    changed = design.replace(dict(match.settings))
+    sizing = size(changed, only, stock_stages=False, like=like)
     chosen = sizing.chosen
     if chosen is None:
         return match
