@@ -18,7 +18,7 @@ from turnercalc.fields import Count, HeightAboveFloor, Length, Mass, Name, Secti
 from turnercalc.ingredients import Ingredients
 from turnercalc.joints import JointFriction
 from turnercalc.paths import CirclePath
-from turnercalc.turners.base import LoadCase, Outline, TurnerKind
+from turnercalc.turners.base import Growing, LoadCase, Outline, TurnerKind
 
 Array = NDArray[np.float64]
 G = 9.80665  # m/s2
@@ -245,4 +245,5 @@ KIND = TurnerKind(
     drives=("crank_and_link", "slotted_lever", "linear_actuator", "turning_shaft"),
     build=build,
     checks=("species_turned", "closes", "jam", "tilt", "tilt_ends", "as_built", "room", "holding"),
+    grows=(Growing("board.rows", "rows", "row"),),
 )

@@ -23,7 +23,7 @@ from turnercalc.turners.bar_sections import (
     drops_through,
     rolls_out,
 )
-from turnercalc.turners.base import TurnerKind
+from turnercalc.turners.base import Growing, TurnerKind
 from turnercalc.turners.joining import LOSSLESS, Belt, Joining
 from turnercalc.turners.lane_loads import lane_load_cases
 from turnercalc.turners.rolling_bars import RollingBars
@@ -121,4 +121,5 @@ KIND = TurnerKind(
         "turns_per_day",
         "last_day",
     ),
+    grows=(Growing("bars.count", "bars", "bar", ("under_bars",)),),
 )

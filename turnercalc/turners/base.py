@@ -108,6 +108,30 @@ class Outline:
     side: int = 0
 
 
+@dataclass(frozen=True)
+class Growing:
+    """What a builder makes more of to turn more eggs.
+
+    Attributes
+    ----------
+    field : str
+        Field path of the count.
+    thing, one : str
+        What is counted, many and one.
+    room : tuple of str
+        Ids of the checks that say whether so many have room.
+    """
+
+    field: str
+    thing: str
+    one: str
+    room: tuple[str, ...] = ("room",)
+
+    def named(self, count: int) -> str:
+        """Return a count with its word."""
+        return f"{count} {self.one if count == 1 else self.thing}"
+
+
 class Turner(Protocol):
     """The moving part of one way of turning; see the module's head for shapes and signs."""
 
@@ -226,6 +250,8 @@ class TurnerKind:
         Ids of the checks that belong to it, in the order they are shown.
     measured_from : Origin
         What its places, and those of crank or actuator, are measured from.
+    grows : tuple of Growing
+        What a builder may make more of, the usual first; empty where nothing is counted.
     """
 
     id: str
@@ -240,3 +266,4 @@ class TurnerKind:
     pin_sections: tuple[str, ...] = ()
     optional_sections: tuple[str, ...] = ()
     measured_from: Origin = FROM_PIVOT
+    grows: tuple[Growing, ...] = ()

@@ -30,7 +30,7 @@ from turnercalc.joints import JointFriction, assumed_friction
 from turnercalc.tables import Range3, runner_pair
 from turnercalc.tables.assuming import assumed_by_rule, assumed_default
 from turnercalc.turners.arc_on_rollers import ArcOnRollers
-from turnercalc.turners.base import TurnerKind
+from turnercalc.turners.base import Growing, TurnerKind
 from turnercalc.turners.cradle_loads import cradle_load_cases
 from turnercalc.turners.filling import wrong_filling
 from turnercalc.turners.rocking_cradle import RockingCradle
@@ -387,4 +387,5 @@ KIND = TurnerKind(
         "jam_force",
     ),
     measured_from=FROM_CONTACT,
+    grows=(Growing("cradle.rows", "rows", "row", ("room", "floor_width")),),
 )

@@ -12,7 +12,7 @@ from turnercalc.errors import Complaint, DesignError
 from turnercalc.fields import FROM_AXLE, HeavySide
 from turnercalc.ingredients import Ingredients
 from turnercalc.joints import FRICTIONLESS, JointFriction
-from turnercalc.turners.base import LoadCase, Outline, TurnerKind
+from turnercalc.turners.base import Growing, LoadCase, Outline, TurnerKind
 from turnercalc.turners.drum_loads import drum_load_cases, loading_order
 from turnercalc.turners.drum_sections import (
     BOTH_SIDES,
@@ -213,4 +213,10 @@ KIND = TurnerKind(
         "jam_force",
     ),
     measured_from=FROM_AXLE,
+    grows=(
+        Growing(
+            "drum.eggs_per_shelf", "eggs on each shelf", "egg on each shelf", ("shelf_length",)
+        ),
+        Growing("drum.shelves", "shelves", "shelf", ("eggs_apart",)),
+    ),
 )

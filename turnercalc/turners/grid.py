@@ -9,7 +9,7 @@ from turnercalc.fields import FROM_PIN
 from turnercalc.ingredients import Ingredients
 from turnercalc.joints import JointFriction
 from turnercalc.tables import Range3
-from turnercalc.turners.base import TurnerKind
+from turnercalc.turners.base import Growing, TurnerKind
 from turnercalc.turners.grid_loads import grid_load_cases
 from turnercalc.turners.grid_parts import GridBars, MeshFloor
 from turnercalc.turners.grid_sections import (
@@ -144,4 +144,5 @@ KIND = TurnerKind(
         "jam_force",
     ),
     measured_from=FROM_PIN,
+    grows=(Growing("grid.cells", "cells", "cell"),),
 )

@@ -28,7 +28,7 @@ from turnercalc.findings import Assumed
 from turnercalc.ingredients import Ingredients
 from turnercalc.joints import JointFriction, assumed_friction, pins_like_pivots
 from turnercalc.tables.assuming import assumed_by_rule, assumed_default
-from turnercalc.turners.base import TurnerKind
+from turnercalc.turners.base import Growing, TurnerKind
 from turnercalc.turners.rails import Rails
 from turnercalc.turners.rows import row_places, shapes
 from turnercalc.turners.tilting_trays import PointMass, Spring, TiltingTrays
@@ -412,4 +412,5 @@ KIND = TurnerKind(
         "shaft_twist",
         "jam_force",
     ),
+    grows=(Growing("trays.count", "trays", "tray"),),
 )
