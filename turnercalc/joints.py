@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from turnercalc.fields import Given, Trouble
 from turnercalc.findings import Assumed
 from turnercalc.tables import Range3, friction_pair
 
@@ -76,9 +76,15 @@ def assumed_friction(field: str, bearing: str) -> Assumed:
     return Assumed(field, text, f"friction.csv: {pair.name}, damp", pair.how)
 
 
-def pins_like_pivots(
-    section: str, given: Mapping[str, Any], pivots: Mapping[str, Any]
+def friction_of_bearing(
+    section: str, given: Given, *, bearing: str = "bearing", friction: str = "friction"
 ) -> Iterable[Assumed]:
+    """Yield the friction of a bearing that a section names, where it does not say it itself."""
+    if given.get(friction) is None and given.get(bearing):
+        yield assumed_friction(f"{section}.{friction}", str(given[bearing]))
+
+
+def pins_like_pivots(section: str, given: Given, pivots: Given) -> Iterable[Assumed]:
     """Yield pins like the turner's own pivots, for a section that does not say how they turn."""
     why = "taken like the pivots"
     bearing = given.get("bearing") or pivots.get("bearing")
@@ -91,8 +97,8 @@ def pins_like_pivots(
 
 
 def pins_not_said(
-    given: Mapping[str, Any], names: Sequence[str] = ("pin_diameter", "bearing")
-) -> Iterable[tuple[str, str, tuple[str, ...]]]:
+    given: Given, names: Sequence[str] = ("pin_diameter", "bearing")
+) -> Iterable[Trouble]:
     """Yield a complaint for each thing about pins that is neither said nor taken from pivots."""
     asked = {
         "pin_diameter": ("How thick is the pin? Friction grows with it.", "6 mm"),

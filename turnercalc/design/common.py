@@ -12,22 +12,26 @@ from typing import Annotated, ClassVar
 from pydantic import Field
 
 from turnercalc.design.egg_section import Eggs, lot_of, seat_of, species_of
-from turnercalc.design.sectioning import Context, Given, Trouble, constants, words_of_table
+from turnercalc.design.sectioning import constants
 from turnercalc.fields import (
     Choice,
+    Context,
     Count,
     Efficiency,
+    Given,
     Length,
     Name,
     Ratio,
     Section,
     SupplyWords,
     TiltEachSide,
+    Trouble,
     angle,
     count,
     positive_length,
     ratio,
     to_text,
+    words_of_table,
 )
 from turnercalc.fields import temperature as celsius
 from turnercalc.fields.quantities import POWER

@@ -8,19 +8,22 @@ from typing import Annotated
 
 from pydantic import Field
 
-from turnercalc.design.sectioning import Context, Given, Trouble, as_it_is, constants
+from turnercalc.design.sectioning import as_it_is, constants
 from turnercalc.eggs.holders import CELLS, CUPS, HOLDERS, HOLES, LIES, TROUGHS, Seat
 from turnercalc.eggs.lot import EggLot, make_lot
 from turnercalc.eggs.species import NotTurned, Species, look_up, nearest
 from turnercalc.errors import DesignError, UnitError, UnknownNameError
 from turnercalc.fields import (
     Choice,
+    Context,
     EggMass,
     EggSize,
     Friction,
+    Given,
     Phrase,
     Section,
     Size,
+    Trouble,
     angle,
     positive_length,
     to_text,

@@ -12,9 +12,8 @@ from pydantic import Field, create_model
 
 from turnercalc import drives, turners
 from turnercalc.design.common import COMMON
-from turnercalc.design.sectioning import Context, Given, Trouble
 from turnercalc.drives.base import DriveKind
-from turnercalc.fields import FROM_PIVOT, Origin, Phrase, Section
+from turnercalc.fields import FROM_PIVOT, Context, Given, Origin, Phrase, Section, Trouble
 from turnercalc.findings import Assumed
 from turnercalc.turners.base import TurnerKind
 

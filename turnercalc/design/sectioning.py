@@ -15,39 +15,12 @@ A section that may stand several times has ``repeats: ClassVar[bool] = True``.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from typing import Any
 
-from turnercalc.errors import UnitError, UnknownNameError
-from turnercalc.fields import Phrase
+from turnercalc.fields import Given
 from turnercalc.findings import Assumed
-from turnercalc.tables import table
 from turnercalc.tables.assuming import assumed_default
-
-Given = Mapping[str, Any]
-Context = Mapping[str, Mapping[str, Any]]
-Trouble = tuple[str, str, tuple[str, ...]]
-
-
-def words_of_table(name: str, kind: str, example: str, question: str) -> Phrase:
-    """Return the phrase of a name that a table has to know.
-
-    Parameters
-    ----------
-    name : str
-        Of the table.
-    kind, example, question : str
-        As in `Phrase`.
-    """
-
-    def read(text: str) -> str:
-        try:
-            row = table(name).row(text)
-        except UnknownNameError as error:
-            raise UnitError(str(error), text=text, choices=(example,)) from None
-        return row.text(table(name).key)
-
-    return Phrase(kind, read, as_it_is, example, question)
 
 
 def as_it_is(value: Any, system: str, digits: int) -> str:

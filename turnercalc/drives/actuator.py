@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from types import MappingProxyType
-from typing import Annotated, Any
+from typing import Annotated
 
 from pydantic import Field
 
@@ -13,13 +13,16 @@ from turnercalc.drives.linear_actuator import LinearActuator
 from turnercalc.fields import (
     AcrossFromPivot,
     Choice,
-    Friction,
+    Context,
+    FrictionField,
     Gap,
+    Given,
     HeightFromPivot,
     Length,
     Mass,
     Name,
     Section,
+    Trouble,
 )
 from turnercalc.findings import Assumed
 from turnercalc.ingredients import Ingredients
@@ -92,15 +95,10 @@ class ActuatorSection(Section):
     bearing: Annotated[
         Name | None, Field(description="What its eyes turn on", examples=["steel in steel, oiled"])
     ] = None
-    friction: Annotated[
-        Friction | None,
-        Field(description="Friction coefficient, low to high", examples=["0.15 to 0.45"]),
-    ] = None
+    friction: FrictionField = None
 
     @classmethod
-    def assume(
-        cls, given: Mapping[str, Any], context: Mapping[str, Mapping[str, Any]]
-    ) -> Iterable[Assumed]:
+    def assume(cls, given: Given, context: Context) -> Iterable[Assumed]:
         """Yield a usual weight and play, and eyes like the pivots."""
         for name in ("weight", "eye_play"):
             if given.get(name) is None:
@@ -108,9 +106,7 @@ class ActuatorSection(Section):
         yield from pins_like_pivots("actuator", given, context.get("pivots", {}))
 
     @classmethod
-    def check(
-        cls, given: Mapping[str, Any], context: Mapping[str, Mapping[str, Any]]
-    ) -> Iterable[tuple[str, str, tuple[str, ...]]]:
+    def check(cls, given: Given, context: Context) -> Iterable[Trouble]:
         """Yield end switches that do not fit the stroke, and what friction needs."""
         yield from pins_not_said(given)
         yield from _stopped_otherwise(given, context.get("motor", {}))
@@ -132,9 +128,7 @@ class ActuatorSection(Section):
             yield "stop_out", "The rod does not come out so far.", (f"{1e3 * stroke:.4g} mm",)
 
 
-def _stopped_otherwise(
-    given: Mapping[str, Any], motor: Mapping[str, Any]
-) -> Iterable[tuple[str, str, tuple[str, ...]]]:
+def _stopped_otherwise(given: Given, motor: Given) -> Iterable[Trouble]:
     """Yield end switches that the motor's section does not know of."""
     stopped_by = motor.get("stopped_by")
     if given.get("runs") == SWITCHED and stopped_by in ("timer", "park switch"):

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from types import MappingProxyType
-from typing import Annotated, Any
+from typing import Annotated
 
 from pydantic import Field
 
@@ -14,12 +14,15 @@ from turnercalc.fields import (
     AcrossFromPivot,
     Angle,
     Choice,
-    Friction,
+    Context,
+    FrictionField,
+    Given,
     HeightFromPivot,
     Length,
     Mass,
     Name,
     Section,
+    Trouble,
 )
 from turnercalc.findings import Assumed
 from turnercalc.ingredients import Ingredients
@@ -79,18 +82,14 @@ class CrankSection(Section):
     ] = None
 
     @classmethod
-    def assume(
-        cls, given: Mapping[str, Any], context: Mapping[str, Mapping[str, Any]]
-    ) -> Iterable[Assumed]:
+    def assume(cls, given: Given, context: Context) -> Iterable[Assumed]:
         """Yield a crank that turns the better way, if the motor can."""
         del context
         if given.get("turns") is None:
             yield assumed_default("crank.turns")
 
     @classmethod
-    def check(
-        cls, given: Mapping[str, Any], context: Mapping[str, Mapping[str, Any]]
-    ) -> Iterable[tuple[str, str, tuple[str, ...]]]:
+    def check(cls, given: Given, context: Context) -> Iterable[Trouble]:
         """Yield the ends of the arc where the crank runs to and fro and they are missing."""
         del context
         if given.get("runs") == "to and fro":
@@ -121,15 +120,10 @@ class LinkSection(Section):
     bearing: Annotated[
         Name | None, Field(description="What its pins turn in", examples=["steel in nylon"])
     ] = None
-    friction: Annotated[
-        Friction | None,
-        Field(description="Friction coefficient, low to high", examples=["0.15 to 0.45"]),
-    ] = None
+    friction: FrictionField = None
 
     @classmethod
-    def assume(
-        cls, given: Mapping[str, Any], context: Mapping[str, Mapping[str, Any]]
-    ) -> Iterable[Assumed]:
+    def assume(cls, given: Given, context: Context) -> Iterable[Assumed]:
         """Yield a rod's weight, pins like those of the pivots, and the usual play."""
         if given.get("weight") is None and given.get("length"):
             yield assumed_by_rule("link.weight", f"{1e3 * ROD_PER_METRE * given['length']:.4g} g")
@@ -138,9 +132,7 @@ class LinkSection(Section):
         yield from pins_like_pivots("link", given, context.get("pivots", {}))
 
     @classmethod
-    def check(
-        cls, given: Mapping[str, Any], context: Mapping[str, Mapping[str, Any]]
-    ) -> Iterable[tuple[str, str, tuple[str, ...]]]:
+    def check(cls, given: Given, context: Context) -> Iterable[Trouble]:
         """Yield what friction needs where the turner has no pivots to take it from."""
         if "pivots" not in context:
             yield from pins_not_said(given)

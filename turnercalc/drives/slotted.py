@@ -2,16 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from types import MappingProxyType
-from typing import Annotated, Any
+from typing import Annotated
 
 from pydantic import Field
 
 from turnercalc.drives.base import DriveKind
 from turnercalc.drives.crank import CrankSection
 from turnercalc.drives.slotted_lever import FOLLOWERS, SlottedLever
-from turnercalc.fields import Angle, Choice, Friction, Gap, Length, Name, Section
+from turnercalc.fields import (
+    Angle,
+    Choice,
+    Context,
+    FrictionField,
+    Gap,
+    Given,
+    Length,
+    Name,
+    Section,
+    Trouble,
+)
 from turnercalc.findings import Assumed
 from turnercalc.ingredients import Ingredients
 from turnercalc.joints import JointFriction, pins_like_pivots, pins_not_said
@@ -70,19 +81,14 @@ class SlotSection(Section):
             examples=["steel in nylon"],
         ),
     ] = None
-    friction: Annotated[
-        Friction | None,
-        Field(description="Friction coefficient, low to high", examples=["0.15 to 0.45"]),
-    ] = None
+    friction: FrictionField = None
     play: Annotated[
         Gap | None,
         Field(description="How much wider the slot is than what runs in it", examples=["0.2 mm"]),
     ] = None
 
     @classmethod
-    def assume(
-        cls, given: Mapping[str, Any], context: Mapping[str, Mapping[str, Any]]
-    ) -> Iterable[Assumed]:
+    def assume(cls, given: Given, context: Context) -> Iterable[Assumed]:
         """Yield a plain pin in a slot along the arm, with the usual play and pins like pivots."""
         for name in ("follower", "angle", "off_line", "play"):
             if given.get(name) is None:
@@ -90,9 +96,7 @@ class SlotSection(Section):
         yield from pins_like_pivots("slot", given, context.get("pivots", {}))
 
     @classmethod
-    def check(
-        cls, given: Mapping[str, Any], context: Mapping[str, Mapping[str, Any]]
-    ) -> Iterable[tuple[str, str, tuple[str, ...]]]:
+    def check(cls, given: Given, context: Context) -> Iterable[Trouble]:
         """Yield what friction needs and nobody said, and a roller thinner than its pin."""
         del context
         yield from pins_not_said(given)

@@ -40,6 +40,7 @@ from turnercalc.fields.quantities import (
     Force,
     Frequency,
     Friction,
+    FrictionField,
     Gap,
     Length,
     LengthRange,
@@ -62,7 +63,16 @@ from turnercalc.fields.quantities import (
     ratio,
     temperature,
 )
-from turnercalc.fields.section import FieldInfo, Section, field_info, field_infos, is_blank
+from turnercalc.fields.section import (
+    Context,
+    FieldInfo,
+    Given,
+    Section,
+    Trouble,
+    field_info,
+    field_infos,
+    is_blank,
+)
 from turnercalc.fields.things import (
     DrumBalance,
     EggMass,
@@ -72,7 +82,7 @@ from turnercalc.fields.things import (
     Supply,
     SupplyWords,
 )
-from turnercalc.fields.words import BoolWords, Choice, Name
+from turnercalc.fields.words import BoolWords, Choice, Name, words_of_table
 from turnercalc.tables import Range3
 
 PHRASES: dict[str, Phrase] = {
@@ -116,6 +126,7 @@ __all__ = [
     "Angle",
     "BoolWords",
     "Choice",
+    "Context",
     "Count",
     "CountFromZero",
     "Current",
@@ -128,7 +139,9 @@ __all__ = [
     "Force",
     "Frequency",
     "Friction",
+    "FrictionField",
     "Gap",
+    "Given",
     "HalfKnown",
     "HeavySide",
     "HeightAboveFloor",
@@ -158,6 +171,7 @@ __all__ = [
     "Temperature",
     "TiltEachSide",
     "Torque",
+    "Trouble",
     "TurnsPerDay",
     "Voltage",
     "angle",
@@ -173,4 +187,5 @@ __all__ = [
     "ratio",
     "temperature",
     "to_text",
+    "words_of_table",
 ]

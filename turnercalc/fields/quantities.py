@@ -7,6 +7,8 @@ import re
 from dataclasses import dataclass
 from typing import Annotated, Any
 
+from pydantic import Field
+
 from turnercalc import units
 from turnercalc.errors import UnitError
 from turnercalc.fields.half_known import HalfKnown
@@ -278,6 +280,11 @@ CountFromZero = Annotated[int, COUNT_FROM_ZERO]
 Ratio = Annotated[float, RATIO]
 Share = Annotated[float, SHARE]
 Friction = Annotated[Range3, FRICTION]
+#: Of what turns or slides on what, as most sections ask for it.
+FrictionField = Annotated[
+    Friction | None,
+    Field(description="Friction coefficient, low to high", examples=["0.15 to 0.45"]),
+]
 Efficiency = Annotated[Range3, EFFICIENCY]
 TurnsPerDay = Annotated[float, TURNS_PER_DAY]
 LengthRange = Annotated[Range3, LENGTH_RANGE]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import types
 import typing
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -12,6 +12,12 @@ from pydantic import BaseModel, ConfigDict, model_validator
 
 from turnercalc.errors import UnknownNameError
 from turnercalc.fields.phrases import Phrase
+
+#: What a section's `assume` and `check` get: its own fields, and those of every section, in SI.
+Given = Mapping[str, Any]
+Context = Mapping[str, Mapping[str, Any]]
+#: What `check` yields: the field, what is wrong with it, and what would be accepted.
+Trouble = tuple[str, str, tuple[str, ...]]
 
 _BLANKS = frozenset(
     {"", "-", "--", "–", "—", "?", "n/a", "na", "unknown", "not known", "none given"}

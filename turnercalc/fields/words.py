@@ -7,8 +7,9 @@ import re
 from collections.abc import Mapping
 from typing import Annotated
 
-from turnercalc.errors import UnitError
+from turnercalc.errors import UnitError, UnknownNameError
 from turnercalc.fields.phrases import Phrase
+from turnercalc.tables import table
 
 _DROPPED = re.compile(r"\b(?:the|a|an|is|are|it)\b|[^a-z0-9]+")
 
@@ -68,6 +69,31 @@ def Choice(  # noqa: N802 - reads as a type in the models
     )
 
 
+def words_of_table(
+    name: str, kind: str, example: str, question: str, *, as_written: bool = False
+) -> Phrase:
+    """Return the phrase of a name that a table has to know.
+
+    Parameters
+    ----------
+    name : str
+        Of the table.
+    kind, example, question : str
+        As in `Phrase`.
+    as_written : bool
+        Whether it stays as the builder wrote it; else it is called as the table does.
+    """
+
+    def read(text: str) -> str:
+        try:
+            row = table(name).row(text)
+        except UnknownNameError as error:
+            raise UnitError(str(error), text=text, choices=(example,)) from None
+        return text.strip() if as_written else row.text(table(name).key)
+
+    return Phrase(kind, read, _as_it_is, example, question)
+
+
 _YES_NO = {
     "yes": True, "y": True, "true": True, "on": True, "ja": True,
     "no": False, "n": False, "false": False, "off": False, "none": False,
@@ -123,4 +149,4 @@ NAME = Phrase(
 Name = Annotated[str, NAME]
 BoolWords = Annotated[bool, YES_NO]
 
-__all__ = ["NAME", "YES_NO", "BoolWords", "Choice", "Name", "word_key"]
+__all__ = ["NAME", "YES_NO", "BoolWords", "Choice", "Name", "word_key", "words_of_table"]

@@ -6,31 +6,36 @@ import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
-from typing import Annotated, Any, ClassVar
+from typing import Annotated, ClassVar
 
 from pydantic import Field
 
 from turnercalc.fields import (
     Choice,
+    Context,
     Count,
     Efficiency,
     Force,
     Friction,
+    FrictionField,
+    Given,
     HeightFromBars,
     Length,
     LengthRange,
     Mass,
     Name,
     Section,
+    Trouble,
     angle,
     to_text,
+    words_of_table,
 )
 from turnercalc.findings import Assumed
-from turnercalc.joints import assumed_friction
+from turnercalc.joints import friction_of_bearing
 from turnercalc.mechanics.rolling import nest_angle
 from turnercalc.tables import material, stage_losses
 from turnercalc.tables.assuming import assumed_by_rule, assumed_default
-from turnercalc.turners.lying_eggs import ALONG, ALONG_TOO, LopsidedEggs, table_words
+from turnercalc.turners.lying_eggs import ALONG, ALONG_TOO, LopsidedEggs
 
 ALTERNATE = "alternate"
 BAR_TO_BAR = "bar to bar"
@@ -83,10 +88,6 @@ JOININGS: Mapping[str, WayOfJoining] = MappingProxyType(
         "one motor each": WayOfJoining(None, one_each=True),
     }
 )
-
-Given = Mapping[str, Any]
-Context = Mapping[str, Mapping[str, Any]]
-Trouble = tuple[str, str, tuple[str, ...]]
 
 
 class EggsOnBars(LopsidedEggs):
@@ -153,13 +154,21 @@ class Bars(Section):
     ] = None
     material: Annotated[
         str,
-        table_words("materials", "material", "aluminium tube", "What the bars are made of."),
+        words_of_table(
+            "materials", "material", "aluminium tube", "What the bars are made of.", as_written=True
+        ),
         Field(description="What the bars are made of"),
     ]
     wall: Annotated[Length | None, Field(description="Wall of a tube", examples=["1.5 mm"])] = None
     surface: Annotated[
         str | None,
-        table_words("egg_friction", "egg surface", "bare aluminium", "What the eggs lie on."),
+        words_of_table(
+            "egg_friction",
+            "egg surface",
+            "bare aluminium",
+            "What the eggs lie on.",
+            as_written=True,
+        ),
         Field(description="What the eggs lie on"),
     ] = None
     eggs_per_lane: Annotated[Count, Field(description="Eggs in one lane", examples=["4"])]
@@ -178,10 +187,7 @@ class Bars(Section):
         Length, Field(description="Of the stub axles in their bearings", examples=["8 mm"])
     ]
     journal: Annotated[Name, Field(description="What turns in what", examples=["steel in nylon"])]
-    journal_friction: Annotated[
-        Friction | None,
-        Field(description="Friction coefficient, low to high", examples=["0.15 to 0.45"]),
-    ] = None
+    journal_friction: FrictionField = None
     joined_by: Annotated[
         str,
         Choice(
@@ -220,8 +226,9 @@ class Bars(Section):
         for name in ("surface", "rolling_arm"):
             if given.get(name) is None:
                 yield assumed_default(f"bars.{name}")
-        if given.get("journal_friction") is None and given.get("journal"):
-            yield assumed_friction("bars.journal_friction", str(given["journal"]))
+        yield from friction_of_bearing(
+            "bars", given, bearing="journal", friction="journal_friction"
+        )
         if given.get("joined_by"):
             yield from _assumed_joining(given, JOININGS[given["joined_by"]])
         yield from _assumed_body(given)
@@ -267,7 +274,7 @@ class Bars(Section):
         return tuple(name for name, does in matters.items() if not does)
 
 
-def _too_big(given: Given, box: Mapping[str, Any]) -> Iterable[Trouble]:
+def _too_big(given: Given, box: Given) -> Iterable[Trouble]:
     """Yield bars that are longer than the box is deep, or more than go into its width."""
     length, depth, width = given.get("length"), box.get("depth"), box.get("width")
     if length and depth and length > depth:

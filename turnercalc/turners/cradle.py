@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from types import MappingProxyType
 from typing import Annotated, Any
 
@@ -13,8 +13,10 @@ from turnercalc.fields import (
     FROM_CONTACT,
     AcrossFromContact,
     Choice,
+    Context,
     Count,
     Friction,
+    Given,
     HeightAboveFloor,
     HeightFromContact,
     Length,
@@ -22,11 +24,12 @@ from turnercalc.fields import (
     Mass,
     Name,
     Section,
+    Trouble,
     to_text,
 )
 from turnercalc.findings import Assumed
 from turnercalc.ingredients import Ingredients
-from turnercalc.joints import JointFriction, assumed_friction
+from turnercalc.joints import JointFriction, friction_of_bearing
 from turnercalc.tables import Range3, runner_pair
 from turnercalc.tables.assuming import assumed_by_rule, assumed_default
 from turnercalc.turners.arc_on_rollers import ArcOnRollers
@@ -41,9 +44,6 @@ STRAPS = "crossed straps"
 TRAY_RIM = 0.010  # m, what the default width leaves outside the outer rows, both sides together
 TRAY_BOARD = 0.006  # m, thickness of the tray's bottom where its underside is not given
 
-Given = Mapping[str, Any]
-Context = Mapping[str, Mapping[str, Any]]
-Trouble = tuple[str, str, tuple[str, ...]]
 
 Bed = Annotated[
     str,
@@ -239,8 +239,7 @@ class Rollers(Section):
     def assume(cls, given: Given, context: Context) -> Iterable[Assumed]:
         """Yield friction from the damp column of the named bearing."""
         del context
-        if given.get("friction") is None and given.get("bearing"):
-            yield assumed_friction("rollers.friction", str(given["bearing"]))
+        yield from friction_of_bearing("rollers", given)
 
     @classmethod
     def check(cls, given: Given, context: Context) -> Iterable[Trouble]:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping
-from typing import Annotated, Any, ClassVar
+from collections.abc import Iterable
+from typing import Annotated, ClassVar
 
 from pydantic import Field
 
@@ -12,10 +12,12 @@ from turnercalc.eggs.holders import ALONG, CELLS, CUPS, HOLDERS, HOLES, NET, TRO
 from turnercalc.fields import (
     Angle,
     Choice,
+    Context,
     Count,
     DrumBalance,
     Force,
     Friction,
+    Given,
     HeightAboveFloor,
     Length,
     LengthRange,
@@ -23,20 +25,17 @@ from turnercalc.fields import (
     Name,
     Section,
     SwingEachSide,
+    Trouble,
     angle,
     range3,
     to_text,
 )
 from turnercalc.findings import Assumed
-from turnercalc.joints import assumed_friction
+from turnercalc.joints import friction_of_bearing
 from turnercalc.tables import Range3, runner_pair
 from turnercalc.tables.assuming import assumed_by_rule, assumed_default
 from turnercalc.turners.drum_loads import ANY_ORDER, BALANCED, PAIRS
 from turnercalc.turners.filling import wrong_filling
-
-Given = Mapping[str, Any]
-Context = Mapping[str, Mapping[str, Any]]
-Trouble = tuple[str, str, tuple[str, ...]]
 
 TO_AND_FRO, STEPS, LEVEL = "to and fro", "step by step", "shelves hang level"
 AXLE, ROLLERS = "axle", "rollers"
@@ -257,8 +256,7 @@ class Drum(Section):
             return
         if given.get("bearing_count") is None:
             yield assumed_default("drum.bearing_count")
-        if given.get("friction") is None and given.get("bearing"):
-            yield assumed_friction("drum.friction", str(given["bearing"]))
+        yield from friction_of_bearing("drum", given)
 
     @classmethod
     def check(cls, given: Given, context: Context) -> Iterable[Trouble]:
@@ -380,8 +378,7 @@ class Rollers(Section):
         for name in ("rolling_arm", "driven"):
             if given.get(name) is None:
                 yield assumed_default(f"rollers.{name}")
-        if given.get("friction") is None and given.get("bearing"):
-            yield assumed_friction("rollers.friction", str(given["bearing"]))
+        yield from friction_of_bearing("rollers", given)
 
     @classmethod
     def check(cls, given: Given, context: Context) -> Iterable[Trouble]:

@@ -2,31 +2,36 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from typing import Annotated, Any, ClassVar
+from collections.abc import Iterable
+from typing import Annotated, ClassVar
 
 from pydantic import Field
 
 from turnercalc.fields import (
     BoolWords,
     Choice,
+    Context,
     Count,
     Friction,
+    FrictionField,
     Gap,
+    Given,
     HeightAboveFloor,
     Length,
     LengthRange,
     Mass,
     Name,
     Section,
+    Trouble,
     angle,
+    words_of_table,
 )
 from turnercalc.findings import Assumed
-from turnercalc.joints import assumed_friction
+from turnercalc.joints import friction_of_bearing
 from turnercalc.tables import table
 from turnercalc.tables.assuming import assumed_by_rule, assumed_default
 from turnercalc.turners.filling import wrong_filling
-from turnercalc.turners.lying_eggs import ALONG, ALONG_TOO, LopsidedEggs, table_words
+from turnercalc.turners.lying_eggs import ALONG, ALONG_TOO, LopsidedEggs
 
 SLATS, RODS = "flat slats", "round rods"
 SMOOTH, ACROSS_THE_SLIDE, ALONG_THE_SLIDE = (
@@ -34,9 +39,6 @@ SMOOTH, ACROSS_THE_SLIDE, ALONG_THE_SLIDE = (
     "wires along the bars on top",
     "wires along the slide on top",
 )
-Given = Mapping[str, Any]
-Context = Mapping[str, Mapping[str, Any]]
-Trouble = tuple[str, str, tuple[str, ...]]
 
 
 class EggsInGrid(LopsidedEggs):
@@ -111,7 +113,13 @@ class Grid(Section):
     ]
     bar_surface: Annotated[
         str | None,
-        table_words("egg_friction", "egg surface", "smooth plastic", "What the eggs rub on."),
+        words_of_table(
+            "egg_friction",
+            "egg surface",
+            "smooth plastic",
+            "What the eggs rub on.",
+            as_written=True,
+        ),
         Field(description="What the eggs rub on at the bars"),
     ] = None
     bar_friction: Annotated[
@@ -192,7 +200,9 @@ class EggFloor(Section):
 
     surface: Annotated[
         str,
-        table_words("egg_friction", "egg surface", "plywood", "What the eggs roll on."),
+        words_of_table(
+            "egg_friction", "egg surface", "plywood", "What the eggs roll on.", as_written=True
+        ),
         Field(description="What the eggs roll on"),
     ]
     height: Annotated[
@@ -275,10 +285,7 @@ class Guides(Section):
             examples=["wood in wood", "steel in nylon"],
         ),
     ]
-    friction: Annotated[
-        Friction | None,
-        Field(description="Friction coefficient, low to high", examples=["0.15 to 0.45"]),
-    ] = None
+    friction: FrictionField = None
     wheel_diameter: Annotated[
         Length | None, Field(description="Of wheels that carry it", examples=["20 mm"])
     ] = None
@@ -294,8 +301,7 @@ class Guides(Section):
     def assume(cls, given: Given, context: Context) -> Iterable[Assumed]:
         """Yield friction from the damp column, and guides that the grid merely rests on."""
         del context
-        if given.get("friction") is None and given.get("bearing"):
-            yield assumed_friction("guides.friction", str(given["bearing"]))
+        yield from friction_of_bearing("guides", given)
         if given.get("hold_down") is None:
             yield assumed_default("guides.hold_down")
 

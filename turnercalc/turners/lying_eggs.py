@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from types import MappingProxyType
-from typing import Annotated, Any, ClassVar
+from typing import Annotated, ClassVar
 
 from pydantic import Field
 
-from turnercalc.errors import UnitError, UnknownNameError
-from turnercalc.fields import Choice, LengthRange, Phrase, Section
+from turnercalc.fields import Choice, Context, Given, LengthRange, Section
 from turnercalc.findings import Assumed
-from turnercalc.tables import table
 from turnercalc.tables.assuming import assumed_default
 from turnercalc.turners.heavy_sides import IN_LINE, SCATTERED
 
@@ -20,19 +18,6 @@ ALONG = "on the side, along the axis"
 ALONG_TOO: Mapping[str, str] = MappingProxyType(
     {"on the side, along the bars": ALONG, "along the bars": ALONG, "along": ALONG}
 )
-
-
-def table_words(name: str, kind: str, example: str, question: str) -> Phrase:
-    """Return the phrase of a word that a table knows; it stays as the builder wrote it."""
-
-    def read(text: str) -> str:
-        try:
-            table(name).row(text)
-        except UnknownNameError as error:
-            raise UnitError(str(error), text=text, choices=(example,)) from None
-        return text.strip()
-
-    return Phrase(kind, read, lambda value, _system, _digits: str(value), example, question)
 
 
 class LopsidedEggs(Section):
@@ -56,9 +41,7 @@ class LopsidedEggs(Section):
     ] = None
 
     @classmethod
-    def assume(
-        cls, given: Mapping[str, Any], context: Mapping[str, Mapping[str, Any]]
-    ) -> Iterable[Assumed]:
+    def assume(cls, given: Given, context: Context) -> Iterable[Assumed]:
         """Yield the guess for lopsided eggs, and that their heavy sides stand in line."""
         del context
         for name in ("off_centre", "heavy_sides"):

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from types import MappingProxyType
-from typing import Annotated, Any
+from typing import Annotated
 
 import numpy as np
 from pydantic import Field
@@ -14,8 +14,10 @@ from turnercalc.fields import (
     AcrossFromPivot,
     Angle,
     Choice,
+    Context,
     Count,
-    Friction,
+    FrictionField,
+    Given,
     HeightAboveFloor,
     HeightFromPivot,
     Length,
@@ -23,10 +25,11 @@ from turnercalc.fields import (
     Name,
     Section,
     Stiffness,
+    Trouble,
 )
 from turnercalc.findings import Assumed
 from turnercalc.ingredients import Ingredients
-from turnercalc.joints import JointFriction, assumed_friction, pins_like_pivots
+from turnercalc.joints import JointFriction, friction_of_bearing, pins_like_pivots
 from turnercalc.tables.assuming import assumed_by_rule, assumed_default
 from turnercalc.turners.base import Growing, TurnerKind
 from turnercalc.turners.rails import Rails
@@ -98,9 +101,7 @@ class Trays(Section):
     ] = None
 
     @classmethod
-    def assume(
-        cls, given: Mapping[str, Any], context: Mapping[str, Mapping[str, Any]]
-    ) -> Iterable[Assumed]:
+    def assume(cls, given: Given, context: Context) -> Iterable[Assumed]:
         """Yield what is taken where the builder says nothing."""
         del context
         for name in ("off_centre", "filled"):
@@ -117,9 +118,7 @@ class Trays(Section):
             yield assumed_by_rule("trays.underside", from_pivot(floor - TRAY_BOARD))
 
     @classmethod
-    def check(
-        cls, given: Mapping[str, Any], context: Mapping[str, Mapping[str, Any]]
-    ) -> Iterable[tuple[str, str, tuple[str, ...]]]:
+    def check(cls, given: Given, context: Context) -> Iterable[Trouble]:
         """Yield a tray too narrow for its rows: 18 mm was 18 inches."""
         del context
         width, rows, spacing = (given.get(name) for name in ("width", "rows", "row_spacing"))
@@ -139,10 +138,7 @@ class Pivots(Section):
     bearing: Annotated[
         Name, Field(description="What turns in what", examples=["steel in nylon", "ball bearing"])
     ]
-    friction: Annotated[
-        Friction | None,
-        Field(description="Friction coefficient, low to high", examples=["0.15 to 0.45"]),
-    ] = None
+    friction: FrictionField = None
     play: Annotated[
         Length | None, Field(description="Loose fit of pin in hole", examples=["0.2 mm"])
     ] = None
@@ -158,15 +154,12 @@ class Pivots(Section):
     ] = None
 
     @classmethod
-    def assume(
-        cls, given: Mapping[str, Any], context: Mapping[str, Mapping[str, Any]]
-    ) -> Iterable[Assumed]:
+    def assume(cls, given: Given, context: Context) -> Iterable[Assumed]:
         """Yield friction from the damp column of the named bearing, and the usual play."""
         del context
         if given.get("play") is None:
             yield assumed_default("pivots.play")
-        if given.get("friction") is None and given.get("bearing"):
-            yield assumed_friction("pivots.friction", str(given["bearing"]))
+        yield from friction_of_bearing("pivots", given)
 
 
 class Arm(Section):
@@ -183,9 +176,7 @@ class Arm(Section):
     ] = None
 
     @classmethod
-    def assume(
-        cls, given: Mapping[str, Any], context: Mapping[str, Mapping[str, Any]]
-    ) -> Iterable[Assumed]:
+    def assume(cls, given: Given, context: Context) -> Iterable[Assumed]:
         """Yield an arm exactly as `points` says."""
         del context
         if given.get("angle") is None:
@@ -202,15 +193,10 @@ class TieBar(Section):
     bearing: Annotated[
         Name | None, Field(description="What turns in what", examples=["steel in nylon"])
     ] = None
-    friction: Annotated[
-        Friction | None,
-        Field(description="Friction coefficient, low to high", examples=["0.15 to 0.45"]),
-    ] = None
+    friction: FrictionField = None
 
     @classmethod
-    def assume(
-        cls, given: Mapping[str, Any], context: Mapping[str, Mapping[str, Any]]
-    ) -> Iterable[Assumed]:
+    def assume(cls, given: Given, context: Context) -> Iterable[Assumed]:
         """Yield a flat bar's weight, and pins like those of the pivots."""
         trays, pivots = context.get("trays", {}), context.get("pivots", {})
         if given.get("weight") is None and trays.get("count") and trays.get("pitch"):
@@ -231,9 +217,7 @@ class Counterweight(Section):
     ] = None
 
     @classmethod
-    def assume(
-        cls, given: Mapping[str, Any], context: Mapping[str, Mapping[str, Any]]
-    ) -> Iterable[Assumed]:
+    def assume(cls, given: Given, context: Context) -> Iterable[Assumed]:
         """Yield a weight straight below or above the pivot."""
         del context
         if given.get("across") is None:
@@ -283,9 +267,7 @@ class RackLoad(Section):
     ]
 
     @classmethod
-    def check(
-        cls, given: Mapping[str, Any], context: Mapping[str, Mapping[str, Any]]
-    ) -> Iterable[tuple[str, str, tuple[str, ...]]]:
+    def check(cls, given: Given, context: Context) -> Iterable[Trouble]:
         """Yield eggs in rows or trays that the rack does not have."""
         eggs, rack = given.get("trays"), context.get("trays", {})
         count, rows, room = (rack.get(name) for name in ("count", "rows", "eggs_per_row"))

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from typing import Annotated, Any
+from collections.abc import Iterable
+from typing import Annotated
 
 from pydantic import Field
 
-from turnercalc.fields import Count, Length, Name, Section
+from turnercalc.fields import Context, Count, Given, Length, Name, Section
 from turnercalc.findings import Assumed
 from turnercalc.tables.assuming import assumed_by_rule
 
@@ -27,9 +27,7 @@ class Rails(Section):
     ] = None
 
     @classmethod
-    def assume(
-        cls, given: Mapping[str, Any], context: Mapping[str, Mapping[str, Any]]
-    ) -> Iterable[Assumed]:
+    def assume(cls, given: Given, context: Context) -> Iterable[Assumed]:
         """Yield two rails, as long as the box is deep."""
         if given.get("count") is None:
             yield assumed_by_rule("rails.count", "2")
