@@ -63,7 +63,7 @@ def test_no_word_means_two_things() -> None:
 
 @pytest.mark.parametrize("word", WORDS, ids=lambda word: word.name)
 def test_other_names_lead_to_the_same_page(word: object) -> None:
-    from turnercalc.handover.glossary import Word
+    from turnercalc.handover.word import Word
 
     assert isinstance(word, Word)
     for other in word.also:

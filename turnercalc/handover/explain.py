@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING
 
 from turnercalc.derivations import topics
 from turnercalc.errors import UnknownNameError
-from turnercalc.handover.glossary import WORDS, Word
+from turnercalc.handover.glossary import WORDS
 from turnercalc.handover.layout import wrap
+from turnercalc.handover.word import Word
 from turnercalc.registry import plain
 from turnercalc.tables import Default, Limit, Row, defaults, limit, table
 
