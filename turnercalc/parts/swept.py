@@ -90,10 +90,10 @@ def _polygons(turner: Turner, coordinate: Array) -> list[Array]:
     """Return the hull of every outline at every coordinate, anticlockwise."""
     found = []
     for outline in turner.outlines():
-        points = np.stack([outline.across, outline.height], axis=1)
-        path = turner.path_of(points[:, :1], points[:, 1:])
-        px, py = path.point(coordinate)
-        found += [convex_hull(np.stack([px[:, i], py[:, i]], axis=1)) for i in range(px.shape[1])]
+        # The part is rigid: what is a corner of its hull at one coordinate is one at all.
+        hull = convex_hull(np.stack([outline.across, outline.height], axis=1))
+        px, py = turner.path_of(hull[:, :1], hull[:, 1:]).point(coordinate)
+        found += [np.stack([px[:, i], py[:, i]], axis=1) for i in range(px.shape[1])]
     return found
 
 
