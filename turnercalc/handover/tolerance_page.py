@@ -158,13 +158,14 @@ def accuracy(judged: Judged) -> str:
     """Return what accuracy of marking would do."""
     assert judged.accuracy is not None
     if judged.accuracy > 0.0:
-        marked = f"Marked to {1e3 * judged.accuracy:.2g} mm"
-        half = [words_of(s.field) for s in judged.sources if s.half_known and s.kind == "length"]
         usual = max((s.spread for s in judged.sources if s.marked), default=judged.accuracy)
-        if half:
-            times = usual / judged.accuracy
-            marked += f", and {', '.join(half)} known {times:.2g} times as well as now"
-        return f"{marked}, 95 of 100 come out inside."
+        known = [
+            f"{words_of(s.field)} known to {1e3 * s.spread * judged.accuracy / usual:.2g} mm"
+            for s in judged.sources
+            if s.half_known and s.kind == "length"
+        ]
+        marked = ", ".join([f"Marked to {1e3 * judged.accuracy:.2g} mm", *known])
+        return f"{marked} either way, 95 of 100 come out inside."
     why = (
         "the lengths as meant are too near a limit, or the play is too much"
         if judges_tilt(judged)
@@ -174,13 +175,14 @@ def accuracy(judged: Judged) -> str:
 
 
 def percent(share: float, error: float | None = None) -> str:
-    """Return a share in percent, with its standard error."""
-    text = f"{100.0 * share:.4g} %"
-    if share < 1.0 and text == "100 %":
-        text = "over 99.99 %"
-    if error is not None and error > 0.0:
-        return f"{text} (± {100.0 * error:.1g})"
-    return text
+    """Return a share in percent, to the digits that its standard error leaves, and that."""
+    per_cent = 100.0 * share
+    if error is None or error <= 0.0:
+        text = f"{per_cent:.3g} %"
+        return "over 99.9 %" if share < 1.0 and text == "100 %" else text
+    decimals = max(0, -math.floor(math.log10(100.0 * error)))
+    text = f"{per_cent:.0f}" if share in (0.0, 1.0) else f"{per_cent:.{decimals}f}"
+    return f"{text} % (± {100.0 * error:.1g})"
 
 
 def row(
