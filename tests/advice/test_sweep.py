@@ -9,13 +9,11 @@ import pytest
 
 from turnercalc.advice.compare import best, compare
 from turnercalc.advice.ranges import read_range
-from turnercalc.advice.sensitivity import sensitivity
 from turnercalc.advice.sweep import sweep
 from turnercalc.design import Design, read_design
-from turnercalc.errors import TurnercalcError, UnitError, UnknownNameError
+from turnercalc.errors import UnitError, UnknownNameError
 from turnercalc.loads import hardest
 from turnercalc.sizing import size
-from turnercalc.swing import sensitivities
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 
@@ -141,34 +139,6 @@ def test_ranges_as_they_are_written(text: str, values: tuple[object, ...]) -> No
 def test_ranges_that_are_none(text: str, words: str) -> None:
     with pytest.raises(UnitError, match=words):
         read_range(larder(), text)
-
-
-def test_sensitivity_of_the_ends_is_that_of_the_sizing() -> None:
-    sizing = size(larder())
-    found = {effect.field: effect for effect in sensitivity(larder()).effects}
-    for one in sensitivities(sizing.turner, sizing.drive):
-        if max(abs(one.low), abs(one.high)) > 1.0:  # rad/m: one that tells
-            assert found[one.field].low == pytest.approx(one.low * 1e-3, rel=2e-3, abs=2e-5)
-            assert found[one.field].high == pytest.approx(one.high * 1e-3, rel=2e-3, abs=2e-5)
-
-
-def test_sensitivity_of_the_peak_comes_true() -> None:
-    found = sensitivity(larder())
-    by_field = {effect.field: effect for effect in found.effects}
-    heavier = larder().replace({"eggs.weighed": larder().value("eggs.weighed") * 1.1}, si=True)
-    for design, field in (
-        (heavier, "eggs.weighed"),
-        (larder().replace({"crank.radius": "57 mm"}), "crank.radius"),
-    ):
-        cycle = size(design).cycle
-        assert cycle is not None
-        peak = min(hardest(cycle, 1, way).torque for way in (0, 1))
-        assert peak - found.peak == pytest.approx(by_field[field].peak, rel=0.05)
-
-
-def test_sensitivity_of_what_does_not_go_through() -> None:
-    with pytest.raises(TurnercalcError, match="does not go through"):
-        sensitivity(larder().replace({"link.length": "150 mm"}))
 
 
 def test_compare_puts_differences_first_and_finds_the_better_one() -> None:

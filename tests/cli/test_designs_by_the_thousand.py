@@ -93,7 +93,9 @@ def test_sensitivity_page_and_json(run: Run) -> None:
     assert outcome.code == 0
     assert narrow(outcome.out)
     record = json.loads(run("sensitivity", EXAMPLE, "--json").out)
-    assert record["effects"][0]["field"] in outcome.out
+    part, _, figure = record["effects"][0]["field"].partition(".")
+    assert f"[{part}]" in outcome.out
+    assert figure in outcome.out
     assert run("sensitivity", EXAMPLE, "--set", "link.length=150 mm").code == 2
 
 

@@ -26,20 +26,20 @@ def command(
 ) -> int:
     """Show what a millimetre or a gram does.
 
-    For every length a millimetre more, for every weight and friction a tenth
-    more: what it does to both ends and to the hardest planned turn, the strongest
-    first.
+    For every length a millimetre more (1/32 inch in US units), for every weight and
+    friction a tenth more: what it does to both ends and to the hardest planned
+    turn, part by part, the strongest first.
     """
     from turnercalc.advice.sensitivity import sensitivity
-    from turnercalc.handover import comparison_page
+    from turnercalc.handover import sensitivity_page
     from turnercalc.sizing import size
 
     read = read_one_design(design, settings, safety_factor)
     found, sizing = sensitivity(read), size(read)
     if as_json:
-        text = comparison_page.sensitivity_json(found, read, sizing)
+        text = sensitivity_page.sensitivity_json(found, read, sizing)
     else:
         style = style_of(system, plain=plain)
-        text = comparison_page.sensitivity_page(found, read, sizing, style)
+        text = sensitivity_page.sensitivity_page(found, read, sizing, style)
     hand_over(text, out, replace=replace, plain=plain)
     return 0
