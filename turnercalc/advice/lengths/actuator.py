@@ -9,33 +9,40 @@ both lengths lie within its stroke.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from turnercalc.advice.lengths import space
-from turnercalc.advice.lengths.choosing import suggestions
-from turnercalc.advice.lengths.crank_link import arms, pin_inside, shaft_places, wanted_ends
-from turnercalc.advice.lengths.each import groups, try_each
+from turnercalc.advice.lengths.along import ends_by_crank, judge_rods
+from turnercalc.advice.lengths.crank_link import (
+    OFF_COSTS,
+    OFF_STROKE,
+    nearest,
+    pin_inside,
+    shaft_places,
+    wanted_ends,
+    what_is_wanted,
+    within,
+)
+from turnercalc.advice.lengths.searching import Armed, Arms, Rules, Sets, best_of, tight, usual
 from turnercalc.advice.lengths.wish import Lengths, Wish
 from turnercalc.building import build
 from turnercalc.design import Design
 from turnercalc.parts.clearances import LINK_END
-from turnercalc.paths import Path
-from turnercalc.turners.base import Turner
+from turnercalc.tables import limit
 
 Array = NDArray[np.float64]
 
 ACROSS, HEIGHT = "actuator.eye_across", "actuator.eye_height"
-#: Sets that are tried one by one.
-SHORT = 24
+EYE = (ACROSS, HEIGHT)
 #: Ends may come out this far from wanted once the eye is marked [rad].
 OFF_WANTED = math.radians(2.0)
-#: Length left at either end of the stroke between end switches [m].
-IN_HAND = 0.005
-SWING_STEPS = 19
+#: Arms and places looked at: a stroke suits few arms, and those have to be met.
+ARMS, PLACES = 24, 900
+WHOLE = "its whole stroke"
 
 
 def SUITS(design: Design) -> bool:  # noqa: N802 - a constant question of the registry
@@ -43,65 +50,106 @@ def SUITS(design: Design) -> bool:  # noqa: N802 - a constant question of the re
     return design.drive == "linear_actuator"
 
 
-@dataclass(frozen=True)
-class Place:
-    """A place of the fixed eye for one arm, with the least lever that the rod has there [m]."""
-
-    values: Mapping[str, float]
-    lever: float
-    room: float
-
-
 def find(design: Design, wish: Wish) -> Lengths:
     """Return places of the eye and arms, best first, or why there is none."""
-    built = build(design)
-    if built.turner.endless:
+    turner = build(design).turner
+    if turner.endless:
         return Lengths((), "It is turned round and round: a rod only goes to and fro.")
-    wanted = wanted_ends(design, built.turner)
-    too_big = space.parts_too_big(design, built.turner, *wanted)
+    wanted = wanted_ends(design, turner)
+    too_big = space.parts_too_big(design, turner, *wanted)
     if too_big:
         return Lengths((), too_big)
-    places: list[Place] = []
+    low, high = wanted
+    off = (OFF_WANTED, OFF_COSTS)
+    if turner.coordinate_unit != "rad":
+        off = (OFF_STROKE * abs(high - low), 1.0 / abs(high - low))
     tried = 0
-    for arm, turner in arms(design, built.turner, wish, count=25):
-        if not pin_inside(turner.path(), space.walls(design, turner), *wanted):
-            continue
-        x, y = eyes(design, turner, wish, wanted)
-        tried += x.size
-        places += good_places(design, turner, wish, wanted, arm, x, y)
-    if not places:
-        return Lengths((), why_none(design), tried)
-    best = sorted(places, key=lambda place: -place.lever)[: SHORT - SHORT // 3]
-    near = sorted(places, key=lambda place: place.room)[: SHORT // 3]
-    room = {id(place.values): place.room for place in (*best, *near)}
-    found = list(try_each(design, (place.values for place in (*best, *near)), wanted))
-    found = [one for one in found if one.off <= OFF_WANTED]
-    rooms = {i: room.get(id(one.values), 0.0) for i, one in enumerate(found)}
-    chosen = suggestions(design, groups(design, found, wish, room=rooms, easiest="lowest_force"))
-    if not chosen:
-        return Lengths((), why_none(design), tried)
-    return Lengths(chosen[: wish.count], "", tried)
+    for rules in (usual(), tight()):
+        refused: list[str] = []
+        rules = replace(rules, arms=ARMS, places=PLACES)
+        arms = Arms(design, wish, rules, wanted)
+        looker = Looker(design, wish, rules, arms, off[0])
+        chosen = best_of(
+            design,
+            wish,
+            arms,
+            looker.places,
+            looker.judge,
+            EYE,
+            off,
+            easiest="lowest_force",
+            refused=refused,
+        )
+        tried += looker.tried
+        if chosen:
+            return Lengths(chosen[: wish.count], "", tried)
+    return Lengths((), why_none(design, arms, refused), tried)
 
 
-def eyes(
-    design: Design, turner: Turner, wish: Wish, wanted: tuple[float, float]
-) -> tuple[Array, Array]:
-    """Return places of the fixed eye to look at, in whole steps [m]."""
-    section = design["actuator"]
-    path = turner.path()
-    if section.runs != "its whole stroke":
-        around = space.walls(design, turner)
-        reach = section.shortest + section.stroke
-        return shaft_places(path, around, wish, wanted, fields=(ACROSS, HEIGHT), reach=reach)
-    px, py = path.point(np.array(wanted))
-    short, long = section.shortest, section.shortest + section.stroke
-    found = [
-        place
-        for radii in ((short, long), (long, short))
-        for place in circles_meet((px[0], py[0]), (px[1], py[1]), radii)
-    ]
-    x, y = (np.array([place[i] for place in found]) for i in (0, 1))
-    return np.round(x / wish.step) * wish.step, np.round(y / wish.step) * wish.step
+class Looker:
+    """What the search asks about places of the eye."""
+
+    def __init__(self, design: Design, wish: Wish, rules: Rules, arms: Arms, off: float) -> None:
+        self.wish, self.rules, self.arms, self.off = wish, rules, arms, off
+        section = design["actuator"]
+        self.whole = section.runs == WHOLE
+        self.short, self.long = section.shortest, section.shortest + section.stroke
+        self.tried = 0
+
+    def places(self, armed: Armed) -> tuple[Array, Array, float]:
+        """Return places of the fixed eye to begin with, in whole steps, and how far apart [m]."""
+        path, wanted, step = armed.turner.path(), self.arms.wanted, self.wish.step
+        if not self.whole:
+            count, far = self.rules.places, self.long
+            return shaft_places(path, armed.around, self.wish, wanted, count, fields=EYE, reach=far)
+        px, py = path.point(np.array(wanted))
+        found = [
+            place
+            for radii in ((self.short, self.long), (self.long, self.short))
+            for place in circles_meet((px[0], py[0]), (px[1], py[1]), radii)
+        ]
+        x, y = (np.array([place[i] for place in found]) for i in (0, 1))
+        return np.round(x / step) * step, np.round(y / step) * step, 4.0 * step
+
+    def judge(self, armed: Armed, x: Array, y: Array) -> Sets | None:
+        """Return the sets that reach, stand in the box clear of the parts, and keep a lever."""
+        x, y = within(self.wish, x, y, EYE)
+        self.tried += x.size
+        low, high = wanted = self.arms.wanted
+        wall, path = self.rules.wall, armed.turner.path()
+        if not x.size or not pin_inside(path, armed.around, low, high, wall):
+            return None
+        kept = space.inside(armed.around, x, y, np.zeros(x.shape), wall)
+        found = judge_rods(armed.swing, x, y)
+        kept &= found.goes & (np.nan_to_num(found.angle) >= math.radians(flattest()))
+        off = np.zeros(x.shape)
+        if self.whole:
+            # Over its stroke it goes as a crank of half of it would.
+            half = np.full(x.shape, 0.5 * (self.long - self.short))
+            ends = ends_by_crank(path, (half, self.short + half, x, y), wanted)
+            off = np.maximum(np.abs(ends[0] - low), np.abs(ends[1] - high))
+            kept &= np.nan_to_num(off, nan=np.inf) <= self.off
+        else:
+            px, py = path.point(np.concatenate([[low], armed.swing.q, [high]]))
+            length = np.hypot(px - x[:, None], py - y[:, None])
+            hand = self.rules.in_hand
+            kept &= length.min(axis=-1) >= self.short + hand
+            kept &= length.max(axis=-1) <= self.long - hand
+        if not self.wish.beside and kept.any():
+            away = np.zeros(x.shape)
+            away[kept] = space.distance_to(armed.parts, x[kept], y[kept])
+            kept &= away >= LINK_END + wall
+        if not kept.any():
+            return None
+        values = {ACROSS: x, HEIGHT: y}
+        if armed.arm is not None:
+            values[self.arms.field] = np.full(x.shape, armed.arm)
+        return Sets(values, found.angle, off, found.peak, np.hypot(x, y)).take(kept)
+
+
+def flattest() -> float:
+    """Return the least angle between rod and arm that is not yet impossible [deg]."""
+    return limit("link_to_arm").no or 0.0
 
 
 def circles_meet(
@@ -124,64 +172,29 @@ def circles_meet(
         )
 
 
-def good_places(
-    design: Design,
-    turner: Turner,
-    wish: Wish,
-    wanted: tuple[float, float],
-    arm: float | None,
-    x: Array,
-    y: Array,
-) -> Iterator[Place]:
-    """Yield the places that reach, stand in the box clear of the parts, and keep a lever."""
-    if not x.size:
-        return
-    section, path = design["actuator"], turner.path()
-    around = space.walls(design, turner)
-    kept = space.inside(around, x, y, np.zeros(x.shape))
-    for field, values in ((ACROSS, x), (HEIGHT, y)):
-        low, high = wish.range_of(field, -9.9, 9.9)
-        kept &= (values >= low - 1e-9) & (values <= high + 1e-9)
-    length, lever = lengths_and_levers(path, x, y, wanted)
-    if section.runs != "its whole stroke":
-        short, long = section.shortest + IN_HAND, section.shortest + section.stroke - IN_HAND
-        kept &= (length.min(axis=-1) >= short) & (length.max(axis=-1) <= long)
-    # A lever that changes its sign passes through nought: there the rod pushes at the pivot.
-    one_sided = (lever > 0.0).all(axis=-1) | (lever < 0.0).all(axis=-1)
-    kept &= one_sided
-    if not wish.beside and kept.any():
-        away = np.zeros(x.shape)
-        away[kept] = space.distance_to(space.swept(turner, *wanted), x[kept], y[kept])
-        kept &= away >= LINK_END + space.wall_margin()
-    arm_field = next(iter(turner.dimensions.values()), "")
-    for at in np.flatnonzero(kept):
-        place = {ACROSS: float(x[at]), HEIGHT: float(y[at])}
-        if arm is not None:
-            place[arm_field] = arm
-        least = float(np.abs(lever[at]).min())
-        yield Place(place, least, float(np.hypot(x[at], y[at])))
-
-
-def lengths_and_levers(
-    path: Path, x: Array, y: Array, wanted: tuple[float, float]
-) -> tuple[Array, Array]:
-    """Return the length of the rod and its lever d(length)/dq over the swing, (place, step)."""
-    q = np.linspace(*wanted, SWING_STEPS)
-    px, py = path.point(q)
-    tx, ty = path.tangent(q)
-    ux, uy = px - x[:, None], py - y[:, None]
-    length = np.hypot(ux, uy)
-    return length, (ux * tx + uy * ty) / length
-
-
-def why_none(design: Design) -> str:
+def why_none(design: Design, arms: Arms, refused: Sequence[str]) -> str:
     """Return why no place does."""
     section = design["actuator"]
-    tilt = design["turning"].tilt
-    wanted = "the wanted move" if tilt is None else f"{math.degrees(tilt):.3g}° to each side"
-    return (
-        f"No place of its eye was found at which a stroke of {1e3 * section.stroke:.0f} mm from "
-        f"{1e3 * section.shortest:.0f} mm gives {wanted}, inside the box and "
-        "clear of what is turned. A stroke of about 1.4 times the arm suits 45°; another arm "
-        "(--within arm.length=...), or an eye beside the parts (--beside), may do."
+    if refused:
+        return (
+            f"No place of its eye stands up to a full sizing for {what_is_wanted(design)}."
+            f"{nearest(refused)}"
+        )
+    turner = arms.at(arms.lengths()[0]).turner
+    low, high = arms.wanted
+    stroke = 1e3 * section.stroke
+    text = (
+        f"No place of its eye was found at which a stroke of {stroke:.0f} mm from "
+        f"{1e3 * section.shortest:.0f} mm gives {what_is_wanted(design)}, inside the box and "
+        "clear of what is turned"
     )
+    if arms.field:
+        text += (
+            f", with arms from {1e3 * arms.low:.0f} to {1e3 * arms.high:.0f} mm. Another stroke "
+            "may do: about 1.4 times the arm suits 45°."
+        )
+    elif turner.coordinate_unit != "rad" and section.stroke < high - low:
+        text += f". The stroke has to be {1e3 * (high - low):.0f} mm at least."
+    else:
+        text += ". An actuator of another length or stroke may do."
+    return f"{text} Beside the parts (--beside) there are more places for the eye."

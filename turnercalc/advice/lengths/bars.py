@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from turnercalc.advice.lengths.by_sizing import find_by_sizing, steps
+from turnercalc.advice.lengths.by_sizing import Values, find_by_sizing, steps
 from turnercalc.advice.lengths.wish import Lengths, Wish
 from turnercalc.building import build
 from turnercalc.design import Design
@@ -53,4 +53,16 @@ def find(design: Design, wish: Wish) -> Lengths:
             f"{count} bars a largest egg apart, {1e3 * breadth:.0f} mm, need "
             f"{1e3 * breadth * count:.0f} mm; the box is {1e3 * design['box'].width:.0f} mm wide.",
         )
-    return find_by_sizing(design, wish, sets, DECIDED, PITCH)
+
+    def around(values: Values) -> list[Values]:
+        """Return the pitches a step away, and the next thicker and thinner bars."""
+        pitch, diameter = values[PITCH], values[DIAMETER]
+        places = [(pitch + wish.step, diameter), (pitch - wish.step, diameter)]
+        places += [(pitch, diameter + wish.step), (pitch, diameter - wish.step)]
+        return [
+            {DIAMETER: round(d / wish.step) * wish.step, PITCH: round(p / wish.step) * wish.step}
+            for p, d in places
+            if low - 1e-9 <= p <= high + 1e-9 and thin - 1e-9 <= d <= thick + 1e-9
+        ]
+
+    return find_by_sizing(design, wish, sets, DECIDED, PITCH, around)

@@ -20,6 +20,8 @@ LENGTHS_DECIDE = frozenset(
 )
 #: Two suggestions are distinct where some length differs by this share of it.
 DISTINCT = 0.1
+#: Positions in a cycle: of a sizing whose figures are told, and of a first look.
+FULL, COARSE = 360, 36
 
 
 @dataclass(frozen=True)
@@ -36,36 +38,78 @@ TRADES = {
     "most_compact": "The least room",
     "least_sensitive": "The least spoiled by marking errors",
     "lowest_force": "The smallest force",
+    "nothing_added": "Nothing added to balance it",
 }
 
 
-def suggestions(design: Design, groups: Iterable[Sequence[Candidate]]) -> tuple[Suggestion, ...]:
+def suggestions(
+    design: Design,
+    groups: Iterable[Sequence[Candidate]],
+    refused: list[str] | None = None,
+) -> tuple[Suggestion, ...]:
     """Return of each group the first candidate that works and differs from those before it.
 
     Each is sized in full. Works: no question that the lengths decide is answered no. Those that
-    are fine come first.
+    are fine come first, and before them nothing that is a no for another reason, such as the grip
+    of runners on the floor. The last group is looked at where the others give nothing better.
     """
     found: list[Suggestion] = []
-    for group in groups:
-        for candidate in group:
-            if any(alike(candidate.settings, other.settings) for other in found):
-                break  # what is best in this is told already
-            suggestion = tried(design, candidate)
-            if suggestion is not None:
-                found.append(suggestion)
-                break
-    return told(sorted(found, key=lambda one: one.answer is not Answer.FINE))
+    *kinds, last = list(groups) or [()]
+    for group in kinds:
+        best = first_that_works(design, group, refused)
+        if best is not None and not any(alike(best.settings, one.settings) for one in found):
+            found.append(best)
+    if not any(one.sizing.verdict is not Answer.NO for one in found):
+        best = first_that_works(design, last, refused, coarsely_first=True)
+        if best is not None and (not found or best.sizing.verdict is not Answer.NO):
+            found.append(best)
+    return told(sorted(found, key=rank_of))
 
 
-def tried(design: Design, candidate: Candidate) -> Suggestion | None:
-    """Return a candidate sized in full; None where it cannot be or does not work."""
+def rank_of(one: Suggestion) -> tuple[bool, bool]:
+    """Return what puts a suggestion behind others: a no elsewhere in the design, a doubt here."""
+    return one.sizing.verdict is Answer.NO, one.answer is not Answer.FINE
+
+
+def first_that_works(
+    design: Design,
+    candidates: Iterable[Candidate],
+    refused: list[str] | None = None,
+    *,
+    coarsely_first: bool = False,
+) -> Suggestion | None:
+    """Return the first whose whole sizing says no nowhere; failing that, the first that works."""
+    first = None
+    for candidate in candidates:
+        if coarsely_first and tried(design, candidate, COARSE, refused) is None:
+            continue
+        one = tried(design, candidate, FULL, refused)
+        if one is not None and one.sizing.verdict is not Answer.NO:
+            return one
+        first = first or one
+    return first
+
+
+def tried(
+    design: Design, candidate: Candidate, count: int = FULL, refused: list[str] | None = None
+) -> Suggestion | None:
+    """Return a candidate sized in full; None where it cannot be or does not work.
+
+    Why it does not is added to `refused`.
+    """
     try:
         changed = design.replace(dict(candidate.settings))
-        sizing = size(changed)
+        sizing = size(changed, count=count)
     except TurnercalcError:
         return None
     answer = lengths_answer(sizing)
     if answer is Answer.NO or sizing.cycle is None:
+        if refused is not None:
+            refused += [
+                finding.text
+                for finding in sizing.findings
+                if finding.id in LENGTHS_DECIDE and finding.answer is Answer.NO
+            ][:1]
         return None
     promise = promise_of(sizing)
     if not math.isfinite(promise.peak):

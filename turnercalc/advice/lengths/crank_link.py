@@ -7,33 +7,32 @@ crank or link - crank from the shaft. So for *every* place of the shaft::
     link  = (|A| + |B|)/2        crank = ||A| - |B||/2        distances from the shaft
 
 and the ends are even and as wanted, exactly. What is searched is the place of the shaft and the
-arm; each set is then rounded to what can be marked, and judged as it comes out.
+arm; each set is rounded to what can be marked first, and judged as it then comes out.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Sequence
 
 import numpy as np
 from numpy.typing import NDArray
 
 from turnercalc.advice.lengths import space
-from turnercalc.advice.lengths.choosing import Candidate, suggestions
-from turnercalc.advice.lengths.each import groups, settings, try_each
-from turnercalc.advice.lengths.wish import Lengths, Wish
-from turnercalc.advice.many import (
-    ends_in_blocks,
-    free_peaks,
-    hardest_loads,
-    least_link_angle,
-    peaks_with_friction,
-    takes_arrays,
+from turnercalc.advice.lengths.along import ends_by_crank, judge_cranks
+from turnercalc.advice.lengths.searching import (
+    Armed,
+    Arms,
+    Rules,
+    Sets,
+    Sieve,
+    best_of,
+    tight,
+    usual,
 )
+from turnercalc.advice.lengths.wish import Lengths, Suggestion, Wish
 from turnercalc.building import build
 from turnercalc.design import Design
-from turnercalc.drives.base import Drive
 from turnercalc.parts.clearances import LINK_END
 from turnercalc.paths import CirclePath, Path
 from turnercalc.tables import limit
@@ -42,32 +41,20 @@ from turnercalc.turners.base import Turner
 Array = NDArray[np.float64]
 Mask = NDArray[np.bool_]
 
-#: Shaft places looked at for one arm, about.
-PLACES = 1600
 #: The shortest crank that has room for a shaft and a pin [m].
 SHORTEST_CRANK = 0.010
 #: A link longer than so many arms gains next to nothing.
 LONGEST_LINK = 6.0
 #: Rounded lengths may leave the wanted ends, and the ends each other, by this much [rad].
 OFF_WANTED = math.radians(1.0)
-UNEVEN = math.radians(1.0)
 #: Peak that a degree away from the wanted ends has to save: it is no merit to tilt less.
 OFF_COSTS = 0.03 / math.radians(1.0)
-#: Of each kind: sets of one arm whose torque is computed with friction, and sets that are sized
-#: in full until one does.
-SHORT = 10
-SIZED = 3
-#: Sets of one arm that are tried one by one where the pin's path has no closed form.
-EACH = 20
 #: Ends of a slide may leave the wanted ones by this share of the stroke.
 OFF_STROKE = 0.05
-#: A set is worth telling for its angle or room where its peak is at most so many times the least.
-EASY = 1.25
-#: Where no angle is fine, angles within this of the best are taken alike [rad].
-SAME_ANGLE = math.radians(1.0)
 
 CRANK, LINK = "crank.radius", "link.length"
 ACROSS, HEIGHT = "crank.across", "crank.height"
+PLACE = (ACROSS, HEIGHT)
 
 
 def SUITS(design: Design) -> bool:  # noqa: N802 - a constant question of the registry
@@ -75,133 +62,60 @@ def SUITS(design: Design) -> bool:  # noqa: N802 - a constant question of the re
     return design.drive == "crank_and_link"
 
 
-@dataclass
-class Sieve:
-    """How many sets are left after each question, for the sentence where none is."""
-
-    tried: int = 0
-    left: dict[str, int] = field(default_factory=dict)
-    best_angle: float = 0.0
-
-    def count(self, question: str, kept: Mask) -> None:
-        """Note how many pass a question."""
-        self.left[question] = self.left.get(question, 0) + int(kept.sum())
-
-
-@dataclass(frozen=True)
-class Sets:
-    """Sets of lengths for one arm, each field an array over the sets [m, rad, N·m]."""
-
-    turner: Turner
-    drive: Drive
-    arm: float | None
-    wanted: tuple[float, float]
-    lengths: dict[str, Array]
-    angle: Array
-    off: Array
-    peak: Array
-
-    def take(self, keep: NDArray[np.intp] | Mask) -> Sets:
-        """Return some of the sets."""
-        return replace(
-            self,
-            lengths={path: values[keep] for path, values in self.lengths.items()},
-            angle=self.angle[keep],
-            off=self.off[keep],
-            peak=self.peak[keep],
-        )
-
-
 def find(design: Design, wish: Wish) -> Lengths:
-    """Return sets of crank, link, arm and motor place, best first, or why there is none."""
+    """Return sets of crank, link, arm and motor place, best first, or why there is none.
+
+    First with the usual room and length in hand. Where nothing has that, with as good as none and
+    with arms far longer and shorter than the given one; such a set is told as marginal.
+    """
     design = design.replace({"crank.runs": "round and round"})
-    built = build(design)
-    if built.turner.endless:
+    turner = build(design).turner
+    if turner.endless:
         return Lengths((), "It is turned round and round: crank and link only go to and fro.")
-    too_big = space.parts_too_big(design, built.turner, *wanted_ends(design, built.turner))
+    wanted = wanted_ends(design, turner)
+    too_big = space.parts_too_big(design, turner, *wanted)
     if too_big:
         return Lengths((), too_big)
-    sieve = Sieve()
-    if not takes_arrays(built.turner, built.drive, built.drive.dimensions.values()):
-        return one_by_one(design, built.turner, wish, sieve)
-    found = [
-        sets
-        for arm, turner in arms(design, built.turner, wish)
-        if (sets := search(design, turner, built.drive, wish, arm, sieve)) is not None
-    ]
-    chosen = suggestions(design, candidates(design, found, wish)) if found else ()
-    if not chosen:
-        return Lengths((), why_none(design, sieve), sieve.tried)
-    return Lengths(chosen[: wish.count], "", sieve.tried)
+    tried = 0
+    for rules in (usual(), tight()):
+        sieve, refused = Sieve(), list[str]()
+        arms = Arms(design, wish, rules, wanted)
+        chosen = found_by(design, wish, rules, arms, sieve, refused)
+        tried += sieve.tried
+        if chosen:
+            return Lengths(chosen[: wish.count], "", tried)
+    return Lengths((), why_none(design, sieve, arms, refused), tried)
 
 
-def one_by_one(design: Design, turner: Turner, wish: Wish, sieve: Sieve) -> Lengths:
-    """Return sets where turner and drive take no arrays, each tried by itself.
+def found_by(
+    design: Design, wish: Wish, rules: Rules, arms: Arms, sieve: Sieve, refused: list[str]
+) -> tuple[Suggestion, ...]:
+    """Return what a search by some rules gives."""
 
-    Places of the shaft are thinned out evenly, from the nearest to the farthest.
-    """
-    wanted = wanted_ends(design, turner)
-    arm_field = next(iter(turner.dimensions.values()), "")
-    sets = []
-    for arm, changed in arms(design, turner, wish, 3):
-        lengths = possible(design, changed, wish, wanted, sieve)
-        order = np.argsort(room_of(lengths), kind="stable")
-        for at in order[:: max(1, order.size // EACH)]:
-            values = {path: float(array[at]) for path, array in lengths.items()}
-            sets.append(values if arm is None else {**values, arm_field: arm})
-    off = OFF_WANTED if turner.coordinate_unit == "rad" else OFF_STROKE * abs(wanted[1] - wanted[0])
-    per_off = OFF_COSTS if turner.coordinate_unit == "rad" else 1.0 / abs(wanted[1] - wanted[0])
-    found = [one for one in try_each(design, sets, wanted) if one.off <= off]
-    sieve.left["ends"] = len(found)
-    sieve.left["angle"] = len(found)
-    room = {
-        i: float(np.hypot(one.values[ACROSS], one.values[HEIGHT])) for i, one in enumerate(found)
-    }
-    chosen = suggestions(design, groups(design, found, wish, room=room, per_off=per_off))
-    if not chosen:
-        return Lengths((), why_none(design, sieve), sieve.tried)
-    return Lengths(chosen[: wish.count], "", sieve.tried)
+    def judge(armed: Armed, x: Array, y: Array) -> Sets | None:
+        return judged(armed, arms, wish, rules, x, y, sieve)
+
+    def places(armed: Armed) -> tuple[Array, Array, float]:
+        return shaft_places(armed.turner.path(), armed.around, wish, arms.wanted, rules.places)
+
+    return best_of(design, wish, arms, places, judge, PLACE, allowed_off(arms), refused=refused)
 
 
-def arms(
-    design: Design, turner: Turner, wish: Wish, count: int = 7
-) -> Iterator[tuple[float | None, Turner]]:
-    """Yield the arm lengths to look at, each with the turner it gives; the given one first.
-
-    A turner whose pin's path has more lengths than one, or none, is left as it is.
-    """
-    paths = list(turner.dimensions.values())
-    if len(paths) != 1:
-        yield None, turner
-        return
-    now = float(design.value(paths[0]))
-    low, high = wish.range_of(paths[0], 0.6 * now, 1.5 * now)
-    every = [now, *(np.linspace(low, high, count) if high > low else [low])]
-    for steps in dict.fromkeys(round(value / wish.step) for value in every):
-        length = steps * wish.step
-        if low - 1e-9 <= length <= high + 1e-9:
-            yield length, build(design.replace({paths[0]: length}, si=True)).turner
+def allowed_off(arms: Arms) -> tuple[float, float]:
+    """Return how far ends may be off, and what share of the peak a unit of it has to save."""
+    low, high = arms.wanted
+    if arms.at(arms.lengths()[0]).turner.coordinate_unit == "rad":
+        return OFF_WANTED, OFF_COSTS
+    return OFF_STROKE * abs(high - low), 1.0 / abs(high - low)
 
 
-def search(
-    design: Design, turner: Turner, drive: Drive, wish: Wish, arm: float | None, sieve: Sieve
+def judged(
+    armed: Armed, arms: Arms, wish: Wish, rules: Rules, x: Array, y: Array, sieve: Sieve
 ) -> Sets | None:
-    """Return the sets that pass every question for one arm; None where none does."""
-    wanted = wanted_ends(design, turner)
-    lengths = possible(design, turner, wish, wanted, sieve)
-    if not lengths[CRANK].size:
-        return None
-    return judged(turner, drive, lengths, wanted, arm, sieve)
-
-
-def possible(
-    design: Design, turner: Turner, wish: Wish, wanted: tuple[float, float], sieve: Sieve
-) -> dict[str, Array]:
-    """Return the sets that have room and go round, before it is looked at how they swing."""
-    low, high = wanted
-    path = turner.path()
-    around = space.walls(design, turner)
-    x, y = shaft_places(path, around, wish, wanted)
+    """Return the sets that have room and go round between the wanted ends; None: none does."""
+    low, high = arms.wanted
+    path = armed.turner.path()
+    x, y = within(wish, x, y)
     crank, link = crank_and_link_at(path, x, y, low, high, wish)
     sieve.tried += x.size
     kept = np.asarray((crank >= SHORTEST_CRANK) & (link > crank))
@@ -209,49 +123,46 @@ def possible(
         least, most = wish.range_of(field_path, 0.0, np.inf)
         kept &= (values >= least - 1e-9) & (values <= most + 1e-9)
     sieve.count("lengths", kept)
-    kept &= pin_inside(path, around, low, high) & space.inside(around, x, y, crank)
+    kept &= pin_inside(path, armed.around, low, high, rules.wall)
+    kept &= space.inside(armed.around, x, y, crank, rules.wall)
     sieve.count("box", kept)
     if not wish.beside and kept.any():
-        parts = space.swept(turner, low, high)
         away = np.zeros(x.shape)
-        away[kept] = space.distance_to(parts, x[kept], y[kept])
-        kept &= away >= crank + LINK_END + space.wall_margin()
+        away[kept] = space.distance_to(armed.parts, x[kept], y[kept])
+        kept &= away >= crank + LINK_END + rules.wall
     sieve.count("trays", kept)
-    kept &= margin(path, crank, link, x, y) >= 1e-3 * (limit("closing_margin").fine or 0.0)
+    kept &= margin(path, crank, link, x, y) >= rules.in_hand
     sieve.count("margin", kept)
-    return {CRANK: crank[kept], LINK: link[kept], ACROSS: x[kept], HEIGHT: y[kept]}
-
-
-def judged(
-    turner: Turner,
-    drive: Drive,
-    lengths: dict[str, Array],
-    wanted: tuple[float, float],
-    arm: float | None,
-    sieve: Sieve,
-) -> Sets | None:
-    """Return the sets whose ends and angle are right as they come out, with their peak."""
-    low, high = wanted
-    ends = ends_in_blocks(turner, drive, lengths)
-    uneven = np.abs(ends.low + ends.high - low - high)
-    off = np.maximum(np.abs(ends.low - low), np.abs(ends.high - high))
+    if not kept.any():
+        return None
+    crank, link, x, y = (values[kept] for values in (crank, link, x, y))
+    ends = ends_by_crank(path, (crank, link, x, y), arms.wanted)
+    off = np.maximum(np.abs(ends[0] - low), np.abs(ends[1] - high))
+    uneven = np.abs(ends[0] + ends[1] - low - high)
+    most, _ = allowed_off(arms)
+    found = judge_cranks(armed.swing, path, (crank, link, x, y), ends)
     with np.errstate(invalid="ignore"):
-        good = np.asarray((off <= OFF_WANTED) & (uneven <= UNEVEN))
+        good = np.asarray((off <= most) & (uneven <= most) & found.goes)
     sieve.count("ends", good)
+    sieve.best_angle = max(sieve.best_angle, float(np.nanmax(found.angle[good], initial=0.0)))
+    good &= np.nan_to_num(found.angle) >= math.radians(limit("link_to_arm").no or 0.0)
+    sieve.count("angle", good)
     if not good.any():
         return None
-    lengths = {path: values[good] for path, values in lengths.items()}
-    angle = least_link_angle(turner, drive, lengths)
-    sieve.best_angle = max(sieve.best_angle, float(np.nanmax(angle, initial=0.0)))
-    rule = limit("link_to_arm")
-    turns = np.asarray(angle >= math.radians(rule.no or 0.0))
-    sieve.count("angle", turns)
-    if not turns.any():
-        return None
-    lengths = {path: values[turns] for path, values in lengths.items()}
-    loads = hardest_loads(turner, low, high)
-    peak = free_peaks(turner, drive, lengths, loads).max(axis=1).min(axis=1)
-    return Sets(turner, drive, arm, wanted, lengths, angle[turns], off[good][turns], peak)
+    lengths = {CRANK: crank, LINK: link, ACROSS: x, HEIGHT: y}
+    if armed.arm is not None:
+        lengths[arms.field] = np.full(x.shape, armed.arm)
+    room = np.hypot(x, y) + crank
+    return Sets(lengths, found.angle, off, found.peak, room).take(good)
+
+
+def within(wish: Wish, x: Array, y: Array, fields: tuple[str, str] = PLACE) -> tuple[Array, Array]:
+    """Return the places that a wish allows."""
+    kept = np.ones(x.shape, bool)
+    for field_path, values in zip(fields, (x, y), strict=True):
+        low, high = wish.range_of(field_path, -np.inf, np.inf)
+        kept &= (values >= low - 1e-9) & (values <= high + 1e-9)
+    return x[kept], y[kept]
 
 
 def wanted_ends(design: Design, turner: Turner) -> tuple[float, float]:
@@ -266,11 +177,15 @@ def shaft_places(
     around: space.Walls,
     wish: Wish,
     wanted: tuple[float, float],
+    count: int,
     *,
-    fields: tuple[str, str] = (ACROSS, HEIGHT),
+    fields: tuple[str, str] = PLACE,
     reach: float | None = None,
-) -> tuple[Array, Array]:
-    """Return places of the shaft to look at, in whole steps, within the box and the wish [m]."""
+) -> tuple[Array, Array, float]:
+    """Return places of the shaft to begin with, in whole steps, and how far they are apart [m].
+
+    Within the box and the wish, and no farther than a link would sensibly be long.
+    """
     px, py = path.point(np.linspace(*wanted, 9))
     reach = LONGEST_LINK * arm_of(path) if reach is None else reach
     x_low, x_high = wish.range_of(
@@ -280,13 +195,13 @@ def shaft_places(
         fields[1], max(around.low, py.min() - reach), min(around.high, py.max() + reach)
     )
     area = max(x_high - x_low, wish.step) * max(y_high - y_low, wish.step)
-    gap = max(1, round(math.sqrt(area / PLACES) / wish.step)) * wish.step
+    gap = max(1, round(math.sqrt(area / count) / wish.step)) * wish.step
     xs, ys = (
         np.unique(np.round(np.arange(a, b + 0.5 * gap, gap) / wish.step)) * wish.step
         for a, b in ((x_low, x_high), (y_low, y_high))
     )
     x, y = np.meshgrid(xs, ys)
-    return x.ravel(), y.ravel()
+    return x.ravel(), y.ravel(), gap
 
 
 def arm_of(path: Path) -> float:
@@ -305,10 +220,12 @@ def crank_and_link_at(
     return np.round(crank / wish.step) * wish.step, np.round(link / wish.step) * wish.step
 
 
-def pin_inside(path: Path, around: space.Walls, low: float, high: float) -> bool:
+def pin_inside(
+    path: Path, around: space.Walls, low: float, high: float, wall: float | None = None
+) -> bool:
     """Say whether the driven pin stays inside the box."""
     px, py = path.point(np.linspace(low, high, 19))
-    return bool(space.inside(around, px, py, np.zeros(px.shape)).all())
+    return bool(space.inside(around, px, py, np.zeros(px.shape), wall).all())
 
 
 def margin(path: Path, crank: Array, link: Array, x: Array, y: Array) -> Array:
@@ -325,98 +242,32 @@ def margin(path: Path, crank: Array, link: Array, x: Array, y: Array) -> Array:
     return np.asarray(np.minimum(link - shortest, arm + near - link))
 
 
-def candidates(design: Design, found: Sequence[Sets], wish: Wish) -> Iterator[list[Candidate]]:
-    """Yield for each kind the sets worth sizing in full, best first.
-
-    Fine angles go before marginal ones; within them the easiest turn with friction, the best
-    angle, the least room, and the longest arm, whose ends an error of a millimetre moves least.
-    """
-    rule = math.radians(limit("link_to_arm").fine or 0.0)
-    flattest = min(rule, max(float(sets.angle.max()) for sets in found) - SAME_ANGLE)
-    promising = [sets.take(shortlist(sets, flattest)) for sets in found]
-    promising = [with_friction(sets) for sets in promising if sets.peak.size]
-    peak, angle, off, arm, room = (
-        np.concatenate([np.broadcast_to(part, sets.peak.shape) for part, sets in parts])
-        for parts in (
-            [(sets.peak, sets) for sets in promising],
-            [(sets.angle, sets) for sets in promising],
-            [(sets.off, sets) for sets in promising],
-            [(np.array(sets.arm or 0.0), sets) for sets in promising],
-            [(room_taken(sets), sets) for sets in promising],
-        )
-    )
-    owner = [(sets, at) for sets in promising for at in range(sets.peak.size)]
-    easy = peak <= EASY * peak.min()
-    scores = {
-        "lowest_peak": peak * (1.0 + OFF_COSTS * off),
-        "best_angle": np.where(easy, -angle, np.inf),
-        "most_compact": np.where(easy, room, np.inf),
-        "least_sensitive": np.where(easy, -arm, np.inf),
-    }
-    for kind, score in scores.items():
-        order = [int(at) for at in np.lexsort((peak, score))[:SIZED] if np.isfinite(score[at])]
-        yield [Candidate(kind, settings(design, values_of(*owner[at]), wish)) for at in order]
-
-
-def shortlist(sets: Sets, flattest: float) -> NDArray[np.intp]:
-    """Return the sets of one arm that could be the best of any kind."""
-    good = np.flatnonzero(sets.angle >= flattest)
-    scores = (sets.peak, -sets.angle, room_taken(sets))
-    picked = [good[np.argsort(score[good], kind="stable")[:SHORT]] for score in scores]
-    return np.unique(np.concatenate(picked))
-
-
-def with_friction(sets: Sets) -> Sets:
-    """Return sets with their peak at middle friction in the better direction."""
-    loads = hardest_loads(sets.turner, *sets.wanted)
-    peak = peaks_with_friction(sets.turner, sets.drive, sets.lengths, loads)
-    return replace(sets, peak=peak.max(axis=1).min(axis=1))
-
-
-def room_taken(sets: Sets) -> Array:
-    """Return how much room crank and link take, see `room_of`."""
-    return room_of(sets.lengths)
-
-
-def room_of(lengths: Mapping[str, Array]) -> Array:
-    """Return how much room crank and link take: from the pivot to the crank's far side [m]."""
-    return np.asarray(np.hypot(lengths[ACROSS], lengths[HEIGHT]) + lengths[CRANK])
-
-
-def values_of(sets: Sets, at: int) -> dict[str, float]:
-    """Return one set of lengths."""
-    values = {path: float(lengths[at]) for path, lengths in sets.lengths.items()}
-    if sets.arm is not None:
-        values[next(iter(sets.turner.dimensions.values()))] = sets.arm
-    return values
-
-
-def why_none(design: Design, sieve: Sieve) -> str:
+def why_none(design: Design, sieve: Sieve, arms: Arms, refused: Sequence[str]) -> str:
     """Return why no set of lengths does, by the question at which the last ones were lost."""
-    tilt = design["turning"].tilt
-    wanted = "the wanted move" if tilt is None else f"{math.degrees(tilt):.3g}° to each side"
     left = sieve.left
-    head = f"No crank and link was found for {wanted}"
+    head = f"No crank and link was found for {what_is_wanted(design)}"
+    if arms.field:
+        head += f", with arms from {1e3 * arms.low:.0f} to {1e3 * arms.high:.0f} mm"
     if not left.get("lengths"):
-        return f"{head} within the lengths you allow."
+        return f"{head}, within the lengths you allow."
     if not left.get("box"):
         return (
-            f"{head}: nowhere in the box is there room for a crank long enough. A shorter arm "
-            "needs a shorter crank; or let the shaft stand somewhere else."
+            f"{head}: nowhere in the box is there room for a crank long enough. Let the shaft "
+            "stand somewhere else, or make the box larger."
         )
     if not left.get("trays"):
         return (
             f"{head}: wherever the crank has room in the box, the moving parts come in its way. "
             "Let it stand beside them (--beside), or leave more room under the lowest."
         )
+    beside = left["trays"] < left["box"]
+    more = " Beside the moving parts (--beside) there are more places for it." if beside else ""
     if not left.get("margin"):
-        beside = left["trays"] < left["box"]
-        more = " Beside the moving parts (--beside) there are more places for it." if beside else ""
-        return f"{head} that goes round with 5 mm in hand.{more}"
+        return f"{head} that goes round.{more}"
     if not left.get("ends"):
         return (
             f"{head}: wherever shaft and crank have room, the linkage does not swing between the "
-            "wanted ends in lengths that can be marked."
+            f"wanted ends in lengths that can be marked.{more}"
         )
     if not left.get("angle"):
         least = limit("link_to_arm").no or 0.0
@@ -424,13 +275,26 @@ def why_none(design: Design, sieve: Sieve) -> str:
             f"{head}: link and arm come as flat as {math.degrees(sieve.best_angle):.0f}° to each "
             f"other at best, and {least:.0f}° is the least."
         )
+        tilt = design["turning"].tilt
         if tilt is None:
-            return text
+            return f"{text}{more}"
         best = 90.0 - math.degrees(tilt)
+        wanted = what_is_wanted(design)
         return (
-            f"{text} At {wanted} no link can do better than {best:.3g}°: a smaller tilt gives more."
+            f"{text} At {wanted} no link can do better than {best:.3g}°: a smaller tilt gives "
+            f"more.{more}"
         )
-    return (
-        f"{head} that stands up to a full sizing: what the lengths do not decide is in the way. "
-        "Size the design as it stands to see what."
-    )
+    return f"{head} that stands up to a full sizing.{nearest(refused)}{more}"
+
+
+def nearest(refused: Sequence[str]) -> str:
+    """Return what stands in the way of the set that comes nearest."""
+    if not refused:
+        return " Friction jams every one."
+    return f" The one that comes nearest: {refused[0]}"
+
+
+def what_is_wanted(design: Design) -> str:
+    """Return the wanted move in words."""
+    tilt = design["turning"].tilt
+    return "the wanted move" if tilt is None else f"{math.degrees(tilt):.3g}° to each side"

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -26,6 +27,8 @@ from turnercalc.turners.base import Turner
 COUNT = 72
 #: Of each kind that are sized in full until one does.
 SIZED = 3
+#: Further sets that are sized where none of those does.
+FOR_WANT_OF_BETTER = 8
 EASY = 1.25
 #: What stands for the angle between link and arm where there is no link [rad].
 NO_LINK = 0.5 * math.pi
@@ -97,8 +100,9 @@ def groups(
     room: Mapping[int, float],
     easiest: str = "lowest_peak",
     per_off: float = 0.03 / math.radians(1.0),
+    arm: str = "",
 ) -> Iterator[list[Candidate]]:
-    """Yield for each kind the sets worth sizing in full, best first.
+    """Yield for each kind the sets worth sizing in full, best first; last those for want of better.
 
     Parameters
     ----------
@@ -108,6 +112,8 @@ def groups(
         What the set with the smallest peak is called.
     per_off : float
         Share of the peak that a unit away from the wanted ends has to save.
+    arm : str
+        Field of the arm, the longest of which an error of a millimetre spoils least; empty: none.
     """
     if not found:
         return
@@ -121,12 +127,18 @@ def groups(
         "best_angle": sorted(easy, key=lambda i: (-found[i].angle, found[i].peak)),
         "most_compact": sorted(easy, key=lambda i: (room[i], found[i].peak)),
     }
+    if arm:
+        longest = sorted(easy, key=lambda i: (-found[i].values[arm], found[i].peak))
+        orders["least_sensitive"] = longest
     if all(one.angle == NO_LINK for one in found):
         del orders["best_angle"]
     for kind, order in orders.items():
         yield [Candidate(kind, settings(design, found[i].values, wish)) for i in order[:SIZED]]
+    rest = orders[easiest][SIZED:]
+    every = max(1, len(rest) // FOR_WANT_OF_BETTER)
+    yield [Candidate(easiest, settings(design, found[i].values, wish)) for i in rest[::every]]
 
 
-def settings(design: Design, values: Mapping[str, float], wish: Wish) -> dict[str, str]:
+def settings(design: Design, values: Mapping[str, Any], wish: Wish) -> dict[str, str]:
     """Return values as settings."""
     return {path: setting_of(design, path, value, wish.system) for path, value in values.items()}

@@ -50,9 +50,9 @@ def wall_margin() -> float:
     return 1e-3 * rule.fine
 
 
-def inside(around: Walls, x: Array, y: Array, radius: Array) -> Mask:
-    """Say which circles, a link's end added, stay inside the box with the usual clearance."""
-    room = radius + LINK_END + wall_margin()
+def inside(around: Walls, x: Array, y: Array, radius: Array, margin: float | None = None) -> Mask:
+    """Say which circles, a link's end added, stay inside the box with a margin, else the usual."""
+    room = radius + LINK_END + (wall_margin() if margin is None else margin)
     return np.asarray(
         (x - room >= around.left)
         & (x + room <= around.right)
@@ -88,7 +88,7 @@ def parts_too_big(design: Design, turner: Turner, low: float, high: float) -> st
         return ""
     return (
         f"What is turned does not fit the box by itself: {-1e3 * least:.0f} mm too little {where} "
-        "at the wanted ends. No crank and link can change that."
+        "at the wanted ends. Nothing that drives it can change that."
     )
 
 

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from turnercalc.design import Design
 from turnercalc.design.writer import schema_of
 from turnercalc.fields import field_info, to_text
 
 
-def setting_of(design: Design, path: str, value: float, system: str = "metric") -> str:
-    """Return the text of any field of a design that holds one number, in SI."""
+def setting_of(design: Design, path: str, value: Any, system: str = "metric") -> str:
+    """Return the text of any field of a design that holds one number, in SI, or one thing."""
     section, _, name = path.rpartition(".")
     model = schema_of(design).sections[section.partition(".")[0]]
     return to_text(value, field_info(model, name).kind, system)
