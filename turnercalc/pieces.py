@@ -186,6 +186,17 @@ def edge_round(diameter: float | None) -> float:
 
 
 def strip(holes: tuple[Hole, ...], edge: float) -> tuple[float, float]:
-    """Return length and width of a strip that takes holes in a row [m]."""
-    reach = max(hypot(a.x - b.x, a.y - b.y) for a in holes for b in holes)
-    return reach + 2.0 * edge, 2.0 * edge
+    """Return length and width of a strip that takes holes [m].
+
+    Along its two holes furthest apart; wider where another lies beside the line through them.
+    """
+    one, other = max(
+        ((a, b) for a in holes for b in holes),
+        key=lambda ab: hypot(ab[0].x - ab[1].x, ab[0].y - ab[1].y),
+    )
+    reach = hypot(one.x - other.x, one.y - other.y)
+    if not reach:
+        return 2.0 * edge, 2.0 * edge
+    ux, uy = (other.x - one.x) / reach, (other.y - one.y) / reach
+    aside = [ux * (hole.y - one.y) - uy * (hole.x - one.x) for hole in holes]
+    return reach + 2.0 * edge, max(aside) - min(aside) + 2.0 * edge

@@ -1,12 +1,13 @@
 """Tiles of a template: no join goes through a hole, and the end of a slot is no pin."""
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from turnercalc.handover import parts_list
 from turnercalc.handover.display import Style
-from turnercalc.handover.drawings.bundle import sheets_of
+from turnercalc.handover.drawings.bundle import sheets_of, templates_of
 from turnercalc.handover.drawings.joins import Span, tiles_along
 from turnercalc.handover.drawings.marks import Circle, Label, Line
 from turnercalc.handover.drawings.sheets import OVERLAP, PAPERS, field
@@ -66,3 +67,33 @@ def test_a_join_goes_through_no_hole(need: float, places: list[tuple[float, floa
 
 def test_what_fits_one_tile_is_on_one() -> None:
     assert tiles_along(HAVE, HAVE, OVERLAP, [Span(0.0, HAVE)], ()) == (1, 0.0)
+
+
+def test_an_arm_with_a_slot_at_an_angle_is_cut_round_all_its_holes() -> None:
+    """The arm points right with the tie bar's pin, its slot down: a plate, not a strip."""
+    plan = plan_of(
+        CUPBOARD,
+        trays__count="2",
+        trays__pitch="150 mm",
+        box__height="600 mm",
+        arm__points="right",
+        arm__length="100 mm",
+        slot__angle="-90 deg",
+    )
+    (arm,) = (drawing for drawing in templates_of(plan) if drawing.id == "arm")
+    (edge,) = (m for m in arm.marks if isinstance(m, Line) and m.part == "cut")
+    holes = [m for m in arm.marks if isinstance(m, Circle) and m.part == "holes"]
+    assert len(holes) == 4
+    corners = np.array([*edge.points, edge.points[0]])
+    along = np.diff(corners, axis=0)
+    length = np.hypot(along[:, 0], along[:, 1])
+    for hole in holes:
+        # Left of every stretch of an edge that goes round anticlockwise, and clear of it.
+        way = np.array([hole.x, hole.y]) - corners[:-1]
+        inside = (along[:, 0] * way[:, 1] - along[:, 1] * way[:, 0]) / length
+        assert inside.min() > hole.radius + 7.0
+    (cut,) = (one for one in plan.cuts if one.piece.id == "arm")
+    # By hand: 219 mm down and 100 mm right of the pivot; half a slot and 8 mm round both.
+    around = 2 * (19.2 / 2 + 8.0)
+    assert 1e3 * cut.length == pytest.approx(np.hypot(219, 100) + around, abs=1.0)
+    assert 1e3 * cut.width == pytest.approx(219 * 100 / np.hypot(219, 100) + around, abs=1.0)

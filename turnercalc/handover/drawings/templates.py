@@ -6,6 +6,8 @@ import math
 from collections.abc import Sequence
 from itertools import combinations
 
+import numpy as np
+
 from turnercalc.handover.drawings import measures
 from turnercalc.handover.drawings.marks import (
     Circle,
@@ -18,12 +20,14 @@ from turnercalc.handover.drawings.marks import (
 )
 from turnercalc.handover.drawings.tape import on_both
 from turnercalc.parts.marking import Marks
+from turnercalc.parts.outlines import convex_hull
 from turnercalc.pieces import Hole, Piece
 
 PER_METRE = 1e3
 UNKNOWN_RADIUS = 2.0  # mm, of a hole that is bored to suit what is bought
 ROUND_STEPS = 24  # points of half a circle
 LINE = 4.2  # from one line of words to the next [mm]
+STRAIGHT = 0.05  # mm; holes nearer to a line are in it
 TURN_ABOVE = 170.0  # mm; a piece longer than this is drawn upright
 BESIDE = 120.0  # mm; beside a piece wider than this no words fit on a sheet
 
@@ -110,7 +114,23 @@ def _outline(piece: Piece, places: Sequence[Point], edge: float) -> list[Mark]:
     first, last = max(
         combinations(places, 2), key=lambda pair: math.dist(*pair), default=(places[0], places[0])
     )
+    if any(_off_line(first, last, place) > STRAIGHT for place in places):
+        return [Line(_plate(places, edge), "line", closed=True, part="cut")]
     return [Line(_slot(first, last, edge), "line", closed=True, part="cut")]
+
+
+def _off_line(first: Point, last: Point, place: Point) -> float:
+    """Return how far a place lies beside the line through two others."""
+    (x0, y0), (x1, y1), (x, y) = first, last, place
+    length = math.dist(first, last)
+    return abs((x1 - x0) * (y - y0) - (y1 - y0) * (x - x0)) / length if length else 0.0
+
+
+def _plate(places: Sequence[Point], edge: float) -> tuple[Point, ...]:
+    """Return a plate with round corners about holes that are not in one line."""
+    turns = [math.pi * i / ROUND_STEPS for i in range(2 * ROUND_STEPS)]
+    rims = [(x + edge * math.cos(t), y + edge * math.sin(t)) for x, y in places for t in turns]
+    return tuple((float(x), float(y)) for x, y in convex_hull(np.array(rims)))
 
 
 def _slot(first: Point, last: Point, edge: float) -> tuple[Point, ...]:
