@@ -13,6 +13,7 @@ from turnercalc.design import read_design
 from turnercalc.errors import DesignError, NotTurnedError, UnknownNameError
 from turnercalc.findings import Answer
 from turnercalc.handover.record import as_json
+from turnercalc.loads import first_of_the_largest
 from turnercalc.motors import read_motors
 from turnercalc.sizing import Sizing, size
 
@@ -199,3 +200,18 @@ def test_advice_sizes_few_proposals_in_full(cycles: list[int]) -> None:
     assert cycles.count(360) == 2
     # While sifting: as it stands, and for each proposal that changes the mechanism.
     assert 1 < cycles.count(90) <= 10
+
+
+@pytest.mark.parametrize(
+    ("values", "first"),
+    [
+        ([1.0, 2.0, 2.0 * (1.0 + 1e-15), 1.5], 1),
+        ([-2.0, -1.0 - 1e-15, -1.0], 1),
+        ([3.0, np.nan, 4.0], 1),
+        ([3.0, np.inf, np.nan], 1),
+        ([0.0, 0.0], 0),
+        ([1.0, 1.001], 1),
+    ],
+)
+def test_the_last_digit_does_not_decide_which_load_is_told(values: list[float], first: int) -> None:
+    assert first_of_the_largest(np.array(values)) == first

@@ -11,6 +11,9 @@ from turnercalc.cycle import TurnCycle
 
 Array = NDArray[np.float64]
 
+#: Peaks that differ by less than this part are the same.
+SAME = 1e-9
+
 
 @dataclass(frozen=True)
 class Hardest:
@@ -81,6 +84,17 @@ class Family:
     peaks: Array
 
 
+def first_of_the_largest(values: Array) -> int:
+    """Return the index of the first value that is as large as any, NaN (it jams) being largest.
+
+    Loads that mirror each other differ in the last digit only, which must not decide.
+    """
+    known = np.where(np.isnan(values), np.inf, values)
+    largest = known.max()
+    slack = SAME * abs(largest) if np.isfinite(largest) else 0.0
+    return int(np.argmax(known >= largest - slack))
+
+
 def families(cycle: TurnCycle) -> tuple[Family, ...]:
     """Return the load cases grouped by family, in the order of their first member."""
     every = peaks(cycle)
@@ -88,6 +102,6 @@ def families(cycle: TurnCycle) -> tuple[Family, ...]:
     found = []
     for name in names:
         members = [i for i, case in enumerate(cycle.loads) if case.family == name]
-        worst = members[int(every[members].max(axis=(1, 2)).argmax())]
+        worst = members[first_of_the_largest(every[members].max(axis=(1, 2)))]
         found.append(Family(name, cycle.loads[worst].planned, worst, every[members].max(axis=0)))
     return tuple(found)
