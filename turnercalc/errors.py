@@ -5,6 +5,7 @@ TurnercalcError
 ├── DesignError          a design file needs its builder                  (ValueError)
 ├── MotorFileError       a motor file cannot be read at all               (ValueError)
 ├── NotTurnedError       the animal's eggs are left as they lie: an answer, not a fault
+├── AskedError           a call from Python asks for what cannot be       (ValueError)
 ├── CombinationError     a turner and a drive that make no sense together (ValueError)
 ├── UnknownNameError     a name that no table or registry holds           (LookupError)
 ├── TableError           one of our own tables is damaged                 (ValueError)
@@ -79,6 +80,10 @@ class MotorFileError(TurnercalcError, ValueError):
 
 class NotTurnedError(TurnercalcError):
     """The answer for an animal whose eggs are not turned: no turner at all."""
+
+
+class AskedError(TurnercalcError, ValueError):
+    """A call asks for what cannot be, such as no builds at all; the message says what can."""
 
 
 class CombinationError(TurnercalcError, ValueError):

@@ -1,13 +1,16 @@
 """Gear pairs against every combination there is."""
 
 import itertools
+import json
 import math
 from fractions import Fraction
 
 import pytest
 
 from turnercalc.advice.gears import STEEPEST, nearest_trains
-from turnercalc.errors import UnknownNameError
+from turnercalc.errors import AskedError, UnknownNameError
+from turnercalc.handover.display import Style
+from turnercalc.handover.gears_page import as_json, page
 from turnercalc.tables import stock_teeth
 
 
@@ -72,10 +75,84 @@ def test_settings_can_be_set() -> None:
     assert 0.5 < train.efficiency < 1.0
 
 
-def test_wrong_wishes() -> None:
-    with pytest.raises(ValueError, match="above 0"):
-        nearest_trains(0.0)
-    with pytest.raises(ValueError, match="1 to 3"):
-        nearest_trains(2.0, stages=4)
+@pytest.mark.parametrize(
+    ("wish", "words"),
+    [
+        ({"ratio": 0.0}, "above 0"),
+        ({"ratio": "2.4"}, "a number above 0"),
+        ({"ratio": math.nan}, "above 0"),
+        ({"stages": 4}, "from 1 to 3"),
+        ({"stages": 1.5}, "whole number"),
+        ({"count": 0}, "how many trains"),
+        ({"teeth": []}, "at least one wheel"),
+        ({"teeth": [0, 10]}, "from 3 to 1000"),
+        ({"teeth": [12.5, 20]}, "whole number"),
+        ({"teeth": "12, 20"}, "a list of whole numbers"),
+        ({"teeth": 12}, "a list of whole numbers"),
+        ({"teeth": range(10, 80)}, "40 different wheels at most"),
+        ({"steepest": 0.5}, "1 or more"),
+    ],
+)
+def test_wrong_wishes_are_refused_in_words(wish: dict[str, object], words: str) -> None:
+    with pytest.raises(AskedError, match=words):
+        nearest_trains(**{"ratio": 2.4, **wish})  # type: ignore[arg-type]
+
+
+def test_a_kind_that_no_shop_keeps() -> None:
     with pytest.raises(UnknownNameError):
         nearest_trains(2.0, "sprockets of cheese")
+
+
+def test_what_is_nearest_need_not_be_near() -> None:
+    far = nearest_trains(1e5)
+    assert far.near == ()
+    assert far.best is None
+    assert far.nearest is not None
+    assert far.nearest.ratio == pytest.approx(8.0**3)  # three of the steepest stages
+    told = page(far, Style())
+    assert "comes within a tenth of 100000 : 1" in told.replace("\n  ", " ")
+    assert "--set" not in told
+
+
+def test_trains_more_than_a_tenth_off_are_counted_and_left_out() -> None:
+    found = nearest_trains(100.0, count=3)
+    told = page(found, Style())
+    assert [len(train.pairs) for train in found.near] == [3, 3, 3]
+    assert "6 more than a tenth off are left out" in told
+    assert "-92 %" not in told
+    # They are still there for whoever wants them.
+    assert len(found) == 9
+    assert [train["near"] for train in json.loads(as_json(found))["trains"]].count(True) == 3
+
+
+def test_own_wheels_are_not_called_those_of_shops() -> None:
+    told = page(nearest_trains(2.0, teeth=[20, 40]), Style())
+    assert "your own wheels" in told
+    assert "stock teeth" not in told
+    assert "shops" not in told
+
+
+@pytest.mark.parametrize(
+    ("kind", "teeth", "words"),
+    [
+        ("spur", [12, 24], "undercut"),
+        ("spur", [17, 34], ""),
+        ("chain", [14, 28], "runs roughly"),
+        ("chain", [15, 30], ""),
+    ],
+)
+def test_wheels_too_small_to_run_well_are_told(kind: str, teeth: list[int], words: str) -> None:
+    """Below 17 teeth at 20 degrees the flanks are undercut: 2 / sin^2(20 deg) = 17.1 (text books).
+    For chains: common practice, no source."""
+    told = page(nearest_trains(2.0, kind, teeth=teeth), Style())
+    assert (words in told) if words else ("The smallest wheel" not in told)
+
+
+def test_trains_are_a_table_and_a_sequence() -> None:
+    found = nearest_trains(2.4, stages=1, count=2)
+    assert [train.pairs for train in found] == [found[0].pairs, found[1].pairs]
+    assert found[:1] == (found[0],)
+    arrays = found.to_arrays()
+    assert arrays["ratio"].tolist() == [train.ratio for train in found]
+    assert found.to_dict()["teeth"][0] == "15 to 36"
+    assert found._repr_html_().startswith("<table>")

@@ -119,7 +119,7 @@ def test_gears_page_and_json(run: Run) -> None:
     record = json.loads(run("gears", "12:5", "--json", "--stages", "1").out)
     assert record["trains"][0]["ratio"] == 2.4
     assert "no list of teeth" in run("gears", "2", "--teeth", "many").err
-    for odd in ("0", "abc", "12/", "5 mm", "", "30 %"):
+    for odd in ("0", "-2", "-0.5", "abc", "12/", "5 mm", "", "30 %"):
         refused = run("gears", odd)
         assert refused.code == 2
         assert f"{odd}" in refused.err

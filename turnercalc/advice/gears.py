@@ -4,20 +4,29 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from turnercalc.tables import stage_losses, stock_teeth
+from turnercalc.advice.asked import above_zero, whole
+from turnercalc.advice.rows import Listed
+from turnercalc.errors import AskedError
+from turnercalc.tables import smooth_teeth, stage_losses, stock_teeth
 
 Array = NDArray[np.float64]
 
 #: A single stage slows by no more than this, and no less: the wheels grow too unlike.
 STEEPEST = 8.0
 MOST_STAGES = 3
+#: Farther off than this a train is not near the wanted ratio; within that it does as wanted.
+NEAR, WITHIN = 0.1, 0.01
+#: What a wheel can have at all; more wheels, or more trains, take too long in three stages.
+FEWEST_TEETH, MOST_TEETH, MOST_WHEELS = 3, 1000, 40
+MOST_TOLD = 50
 #: Decimals of a logarithm to which two ratios are one.
 SAME = 11
 
@@ -47,6 +56,16 @@ class Train:
     efficiency: float
 
     @property
+    def near(self) -> bool:
+        """Whether it comes near the wanted ratio at all."""
+        return abs(self.off) <= NEAR
+
+    @property
+    def smallest(self) -> int:
+        """Teeth of its smallest wheel."""
+        return min(min(pair) for pair in self.pairs)
+
+    @property
     def teeth(self) -> int:
         """Teeth of all wheels together: what it costs in size."""
         return sum(a + b for a, b in self.pairs)
@@ -61,6 +80,70 @@ class Train:
         return found
 
 
+@dataclass(frozen=True)
+class Trains(Listed[Train]):
+    """The trains nearest to a ratio, fewest stages first and nearest first among those.
+
+    Attributes
+    ----------
+    ratio : float
+        As wanted [-].
+    kind : str
+        Of every stage.
+    found : tuple of Train
+    teeth : tuple of int
+        The wheels there are.
+    own : bool
+        Whether they are the builder's own.
+    smooth_from : int
+        Fewest teeth that run as they should.
+    note : str
+        Why, in a sentence.
+    """
+
+    ratio: float
+    kind: str
+    found: tuple[Train, ...]
+    teeth: tuple[int, ...]
+    own: bool
+    smooth_from: int
+    note: str
+
+    @property
+    def near(self) -> tuple[Train, ...]:
+        """Those that come near at all."""
+        return tuple(train for train in self.found if train.near)
+
+    @property
+    def best(self) -> Train | None:
+        """Within one in a hundred with the fewest stages, else the nearest; None: none is near."""
+        if not self.near:
+            return None
+        close = [train for train in self.near if abs(train.off) <= WITHIN]
+        if not close:
+            return min(self.near, key=lambda train: abs(train.off))
+        return min(close, key=lambda train: (len(train.pairs), abs(train.off)))
+
+    @property
+    def nearest(self) -> Train | None:
+        """The nearest of all, near or not; None where no two wheels make a stage."""
+        return min(self.found, key=lambda train: abs(math.log1p(train.off)), default=None)
+
+    def rows(self) -> list[dict[str, Any]]:
+        """Return one line for each train."""
+        return [
+            {
+                "stages": len(train.pairs),
+                "teeth": ", ".join(f"{a} to {b}" for a, b in train.pairs),
+                "ratio": train.ratio,
+                "off": train.off,
+                "efficiency": train.efficiency,
+                "near": train.near,
+            }
+            for train in self.found
+        ]
+
+
 def nearest_trains(
     ratio: float,
     kind: str = "spur",
@@ -69,8 +152,10 @@ def nearest_trains(
     count: int = 5,
     teeth: Sequence[int] | None = None,
     steepest: float = STEEPEST,
-) -> tuple[Train, ...]:
+) -> Trains:
     """Return the trains nearest to a ratio, nearest first; equally near, the fewest teeth first.
+
+    What is nearest need not be near: `Train.near` tells, and `Trains.best` is None where none is.
 
     Parameters
     ----------
@@ -89,16 +174,19 @@ def nearest_trains(
 
     Raises
     ------
-    ValueError
-        For a ratio of 0 or less, or a number of stages that is none of these.
+    AskedError
+        The ratio is not above 0, or stages, count, teeth or the steepest stage are none.
     UnknownNameError
         For a kind without a stock list.
     """
-    if not ratio > 0.0 or not math.isfinite(ratio):
-        raise ValueError(f"a ratio is a number above 0, not {ratio:g}")
-    if stages is not None and stages not in range(1, MOST_STAGES + 1):
-        raise ValueError(f"1 to {MOST_STAGES} stages are looked at, not {stages}")
-    stock = tuple(sorted(teeth)) if teeth is not None else stock_teeth(kind)
+    ratio = above_zero(ratio, "ratio of gears")
+    steepest = above_zero(steepest, "steepest single stage")
+    if steepest < 1.0:
+        raise AskedError(f"steepest single stage: a number of 1 or more, not {steepest:g}")
+    count = whole(count, "how many trains", 1, MOST_TOLD)
+    if stages is not None:
+        stages = whole(stages, "stages", 1, MOST_STAGES)
+    stock = own_wheels(teeth) if teeth is not None else stock_teeth(kind)
     efficiency = stage_losses(kind).efficiency.middle
     singles = single_pairs(stock, steepest)
     numbers = [stages] if stages is not None else list(range(1, MOST_STAGES + 1))
@@ -108,7 +196,19 @@ def nearest_trains(
             exact = math.prod(driven / motor for motor, driven in pairs)
             train = Train(kind, pairs, exact, exact / ratio - 1.0, efficiency**number)
             found.append(train)
-    return tuple(found)
+    return Trains(ratio, kind, tuple(found), stock, teeth is not None, *smooth_teeth(kind))
+
+
+def own_wheels(teeth: Any) -> tuple[int, ...]:
+    """Return the builder's own numbers of teeth, each once, smallest first."""
+    if isinstance(teeth, str) or not isinstance(teeth, Iterable):
+        raise AskedError(f"teeth: a list of whole numbers such as [12, 20, 36], not {teeth!r}")
+    found = {whole(one, "teeth of a wheel", FEWEST_TEETH, MOST_TEETH) for one in teeth}
+    if not found:
+        raise AskedError("teeth: at least one wheel, such as [12, 20, 36]")
+    if len(found) > MOST_WHEELS:
+        raise AskedError(f"teeth: {MOST_WHEELS} different wheels at most, not {len(found)}")
+    return tuple(sorted(found))
 
 
 def single_pairs(stock: Sequence[int], steepest: float) -> dict[Fraction, tuple[int, int]]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from abc import ABC, abstractmethod
 from collections.abc import Mapping, Sequence
 from html import escape
-from typing import Any
+from typing import Any, TypeVar, overload
 
 import numpy as np
 
@@ -30,6 +30,31 @@ class Rows(ABC):
     def _repr_html_(self) -> str:
         """Return the lines as a table."""
         return html_table(self.to_dict())
+
+
+T = TypeVar("T")
+
+
+class Listed(Rows, Sequence[T]):
+    """A result that is also the sequence of what was found, best first.
+
+    Attributes
+    ----------
+    found : tuple
+        What it is a sequence of.
+    """
+
+    found: tuple[T, ...]
+
+    def __len__(self) -> int:
+        return len(self.found)
+
+    @overload
+    def __getitem__(self, at: int) -> T: ...
+    @overload
+    def __getitem__(self, at: slice) -> tuple[T, ...]: ...
+    def __getitem__(self, at: int | slice) -> T | tuple[T, ...]:
+        return self.found[at]
 
 
 def _array(values: Sequence[Any]) -> np.ndarray[Any, Any]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 
 import click
 
@@ -10,8 +11,20 @@ from turnercalc.cli import options
 from turnercalc.cli.saying import hand_over, style_of
 
 
+class Gears(click.Command):
+    """A ratio may be written with a minus: it is refused as a ratio, not taken for an option."""
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        """Set a blank before a negative number; reading takes it away again."""
+        return super().parse_args(ctx, [f" {a}" if _NEGATIVE.match(a) else a for a in args])
+
+
+_NEGATIVE = re.compile(r"-[\d.]")
+
+
 @click.command(
     "gears",
+    cls=Gears,
     epilog=options.example(
         "turnercalc gears 2.4",
         "turnercalc gears 7.5 --kind chain --stages 2",
@@ -59,11 +72,11 @@ def command(
     wanted, teeth = gear_ratio(ratio), own_teeth(own)
     trains = nearest_trains(wanted, kind, stages=stages, count=best, teeth=teeth)
     if as_json:
-        text = gears_page.as_json(trains, wanted)
+        text = gears_page.as_json(trains)
     else:
-        text = gears_page.page(trains, wanted, style_of("metric", plain=plain))
+        text = gears_page.page(trains, style_of("metric", plain=plain))
     hand_over(text, out, replace=replace, plain=plain)
-    return 0 if trains else 1
+    return 0 if trains.near else 1
 
 
 def gear_ratio(text: str) -> float:
@@ -71,6 +84,7 @@ def gear_ratio(text: str) -> float:
     from turnercalc.errors import UnitError
     from turnercalc.units import parse
 
+    text = text.strip()
     such = "Write how many turns of the motor make one behind the gears, such as 2.4, 12:5 or 60/7."
     try:
         found = parse(text, "ratio")

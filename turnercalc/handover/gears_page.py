@@ -10,49 +10,65 @@ from turnercalc.handover.layout import section, table, wrap
 from turnercalc.handover.numbers import rounded
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from turnercalc.advice.gears import Train
+    from turnercalc.advice.gears import Train, Trains
 
 FORMAT = "turnercalc-gears/1"
 
 
-def page(trains: Sequence[Train], ratio: float, style: Style) -> str:
-    """Return the trains of each number of stages, nearest first, and the best as settings."""
-    if not trains:
-        return "No train of stock teeth comes near."
-    lines = [section(f"NEAREST TO {ratio:.6g} : 1", f"{trains[0].kind}, stock teeth")]
+def page(trains: Trains, style: Style) -> str:
+    """Return the trains that come near, fewest stages first, and the best as settings."""
+    whose = "your own wheels" if trains.own else "stock teeth"
+    lines = [section(f"NEAREST TO {trains.ratio:.6g} : 1", f"{trains.kind}, {whose}")]
+    best = trains.best
+    if best is None:
+        return "\n".join([*lines, *wrap(style.letters(none_near(trains)), 2)])
     rows = [("teeth, motor's end first", "ratio", "off", "gets through")]
     rows += [
         (
-            ", ".join(f"{a} to {b}" for a, b in train.pairs),
+            teeth_text(train),
             f"{train.ratio:.5g}",
             off_text(train.off),
             f"{100 * train.efficiency:.0f} %",
         )
-        for train in trains
+        for train in trains.near
     ]
     lines += [style.letters(line) for line in table(rows)]
-    best = near_enough(trains)
     lines += ["", *wrap("Within one in a hundred with the fewest stages, or else the nearest:", 2)]
     lines += [f'    --set {path}="{text}"' for path, text in best.settings().items()]
-    lines += [
-        "",
-        *wrap(
-            "A stage that slows by n makes n times the torque, less what gets lost. Teeth are "
-            "those that shops usually keep (from memory): look before you drill.",
-            2,
-        ),
-    ]
+    lines += ["", *wrap(style.letters(" ".join(remarks(trains))), 2)]
     return "\n".join(lines)
 
 
-def near_enough(trains: Sequence[Train]) -> Train:
-    """Return the train within one in a hundred with the fewest stages, else the nearest."""
-    near = [train for train in trains if abs(train.off) <= 0.01]
-    if not near:
-        return min(trains, key=lambda train: abs(train.off))
-    return min(near, key=lambda train: (len(train.pairs), abs(train.off)))
+def none_near(trains: Trains) -> str:
+    """Return in a sentence that no train comes near."""
+    whose = "your wheels" if trains.own else "the wheels that shops usually keep"
+    nearest = trains.nearest
+    text = f"No {trains.kind} train of {whose} comes within a tenth of {trains.ratio:.6g} : 1."
+    if nearest is not None:
+        text += f" The nearest is {teeth_text(nearest)}: {nearest.ratio:.5g} : 1."
+    return f"{text} Take a motor that is geared otherwise, or other wheels (--teeth)."
+
+
+def remarks(trains: Trains) -> list[str]:
+    """Return what to know before buying."""
+    found = ["A stage that slows by n makes n times the torque, less what gets lost."]
+    left_out = len(trains) - len(trains.near)
+    if left_out:
+        one = left_out == 1
+        found.insert(0, f"{left_out} more than a tenth off {'is' if one else 'are'} left out.")
+    smallest = min(train.smallest for train in trains.near)
+    if smallest < trains.smooth_from:
+        found.append(f"The smallest wheel has {smallest} teeth. {trains.note}")
+    if not trains.own:
+        found.append(
+            "Teeth are those that shops usually keep (from memory): look before you drill."
+        )
+    return found
+
+
+def teeth_text(train: Train) -> str:
+    """Return the teeth of every stage, the motor's first."""
+    return ", ".join(f"{a} to {b}" for a, b in train.pairs)
 
 
 def off_text(off: float) -> str:
@@ -60,11 +76,16 @@ def off_text(off: float) -> str:
     return "exact" if abs(off) < 1e-9 else f"{100 * off:+.2g} %"
 
 
-def as_json(trains: Sequence[Train], ratio: float) -> str:
-    """Return the trains as JSON text."""
+def as_json(trains: Trains) -> str:
+    """Return the trains as JSON text, near or not."""
     record: dict[str, Any] = {
         "format": FORMAT,
-        "wanted_ratio": rounded(ratio),
+        "wanted_ratio": rounded(trains.ratio),
+        "kind": trains.kind,
+        "wheels": list(trains.teeth),
+        "own_wheels": trains.own,
+        "smooth_from": trains.smooth_from,
+        "best": None if trains.best is None else trains.found.index(trains.best),
         "trains": [
             {
                 "kind": train.kind,
@@ -73,6 +94,7 @@ def as_json(trains: Sequence[Train], ratio: float) -> str:
                 "ratio": rounded(train.ratio),
                 "off": rounded(train.off),
                 "efficiency": rounded(train.efficiency),
+                "near": train.near,
                 "set": train.settings(),
             }
             for train in trains

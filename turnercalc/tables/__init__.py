@@ -28,6 +28,7 @@ from turnercalc.tables._typed import (
     limit,
     material,
     runner_pair,
+    smooth_teeth,
     stage_losses,
     stock_teeth,
 )
@@ -49,6 +50,7 @@ __all__ = [
     "limit",
     "material",
     "runner_pair",
+    "smooth_teeth",
     "stage_losses",
     "stock_teeth",
     "table",

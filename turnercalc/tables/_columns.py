@@ -326,6 +326,7 @@ SCHEMAS: Mapping[str, Schema] = {
             "kind": Text(),
             "aliases": Text(optional=True),
             "teeth": Text(),
+            "smooth_from": Number(low=3.0, high=100.0),
             "note": Text(),
             **_STANDING,
         },

@@ -310,3 +310,9 @@ def stock_teeth(kind: str) -> tuple[int, ...]:
     """Return the numbers of teeth that shops keep for a kind of stage, smallest first."""
     row = table("stock_teeth").row(kind)
     return tuple(int(teeth) for teeth in row.names("teeth"))
+
+
+def smooth_teeth(kind: str) -> tuple[int, str]:
+    """Return the fewest teeth of a kind of stage that run as they should, and why."""
+    row = table("stock_teeth").row(kind)
+    return int(row.number("smooth_from")), row.text("note")
