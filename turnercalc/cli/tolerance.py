@@ -57,8 +57,11 @@ def command(
     """Judge how it comes out when it is built.
 
     Marking errors, pin play, weights, single eggs, friction and half-known numbers
-    are drawn together, thousands of times: how many builds tip right and turn, how
-    far the ends and the hardest turn spread, and which length matters most.
+    are drawn together, thousands of times: how many builds tip right, or turn their
+    eggs far enough, and have motor enough; how far the ends, the egg's turn and the
+    hardest turn spread; which length matters most.
+
+    A number may stand half known in the file itself: radius = "35 mm +/- 5 mm".
     """
     from turnercalc.advice.tolerance import judge_build, read_half_known
     from turnercalc.handover import tolerance_page

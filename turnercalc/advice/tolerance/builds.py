@@ -22,10 +22,17 @@ Array = NDArray[np.float64]
 
 #: Positions of a build that is looked at by itself; its ends are polished.
 ENDS = 72
+#: Positions from which both ends of many builds are polished; they are few degrees apart.
+COARSE = 48
 
 
 def ends_with_play(
-    built: Built, lengths: Mapping[str, Array], taken: Sequence[tuple[Array, Array]], count: int = 0
+    built: Built,
+    lengths: Mapping[str, Array],
+    taken: Sequence[tuple[Array, Array]],
+    count: int = 0,
+    *,
+    at_once: bool | None = None,
 ) -> ManyEnds:
     """Return the ends of builds whose play lies otherwise at either end.
 
@@ -39,23 +46,31 @@ def ends_with_play(
         What the play adds to the length it is like, at either end; at most one.
     count : int
         Builds, where no length says how many.
+    at_once : bool, optional
+        Whether turner and drive take arrays, where that is known already.
     """
     deciding = deciding_lengths(built.turner, built.drive)
     own = {path: values for path, values in lengths.items() if path in deciding}
     if not taken:
-        return ends_of_builds(built, own, count)
+        return ends_of_builds(built, own, count, at_once=at_once)
     like = built.drive.play_like
     base = own.get(like, np.full(taken[0][0].shape, deciding[like]))
-    at_low = ends_of_builds(built, {**own, like: base + taken[0][0]}, count)
-    at_high = ends_of_builds(built, {**own, like: base + taken[0][1]}, count)
+    at_low, at_high = (
+        ends_of_builds(built, {**own, like: base + play}, count, at_once=at_once)
+        for play in taken[0]
+    )
     closes = at_low.closes & at_high.closes
     return ManyEnds(np.where(closes, at_low.low, np.nan), np.where(closes, at_high.high, np.nan))
 
 
-def ends_of_builds(built: Built, lengths: Mapping[str, Array], count: int) -> ManyEnds:
+def ends_of_builds(
+    built: Built, lengths: Mapping[str, Array], count: int, *, at_once: bool | None = None
+) -> ManyEnds:
     """Return the ends of builds, all at once where turner and drive take arrays."""
-    if takes_arrays(built.turner, built.drive, lengths):
-        return ends_in_blocks(built.turner, built.drive, lengths, anew=False)
+    if at_once is None:
+        at_once = takes_arrays(built.turner, built.drive, lengths)
+    if at_once and lengths:
+        return ends_in_blocks(built.turner, built.drive, lengths, COARSE, anew=False)
     found = [ends(*one, count=ENDS) for one in each_build(built, lengths, count)]
     return ManyEnds(np.array([one.low for one in found]), np.array([one.high for one in found]))
 

@@ -213,7 +213,8 @@ class _Run:
         if built is None:  # such a thing cannot be put together, or lets its eggs fall
             self.strong.append((builds, 0, 0, 0))
             return
-        ends = ends_with_play(built, lengths, list(taken.values()), builds)
+        plays = list(taken.values())
+        ends = ends_with_play(built, lengths, plays, builds, at_once=self.quick or None)
         closes = ends.closes & np.isfinite(ends.high)
         size = breadth.get(EGG_SIZE, np.full(builds, built.ingredients.lot.typical.breadth))
         turn = egg_turn_of(built.turner, ends.high - ends.low, size)
@@ -224,7 +225,10 @@ class _Run:
         self.take("low", ends.low, errors, closes)
         self.take("high", ends.high, at_high, closes)
         if turn is not None:
-            self.take("turn", turn, errors, closes & np.isfinite(turn))
+            loose = np.array([source.kind == "play" for source in self.sources])
+            # One end takes up the play this way and the other that way, each by itself.
+            of_both = np.where(loose, (at_high - errors) / math.sqrt(2.0), errors)
+            self.take("turn", turn, of_both, closes & np.isfinite(turn))
         inside = closes.copy()
         if self.goal is not None:
             leans = built.ingredients.sections["box"].leans or 0.0
