@@ -7,12 +7,10 @@ The International System of Units (SI), 9th edition, BIPM 2019, table 8 (degree,
 """
 
 import math
-import re
 
 import pytest
 
-from turnercalc.units import SPELLINGS, parse
-from turnercalc.units.registry import factor
+from turnercalc.units import parse
 
 # NIST SP 811 appendix B.8, "To convert from ... to ... multiply by". Exact there, hence exact here.
 EXACT = [
@@ -110,33 +108,3 @@ def test_a_servo_in_seconds_for_sixty_degrees():
 def test_a_slope_is_rise_over_level_run():
     # trigonometry: a roof of 4 in 12 stands at 18.43 degrees (carpenters' tables, from memory)
     assert math.degrees(parse("4 in in 12 in", "angle")) == pytest.approx(18.43, abs=0.005)
-
-
-# --- pint, a general library of units, as second opinion on every unit we read ------------------
-
-# pint says kilogram_force for kgf and so on; servos' sixty degrees have no name there.
-NAMES_IN_PINT = {
-    "kgf": "kilogram_force",
-    "gf": "gram_force",
-    "lbf": "pound_force",
-    "ozf": "ounce_force",
-    "sixty_degrees": "(60 * degree)",
-    "degC": "delta_degC",
-    "degF": "delta_degF",
-}
-DEFINITIONS = sorted(
-    {unit.definition for units in SPELLINGS.values() for unit in units.values()}
-    - {"1", "0.01"}  # counts and percent
-)
-
-
-@pytest.fixture(scope="module")
-def pint_units():
-    return pytest.importorskip("pint").UnitRegistry()
-
-
-@pytest.mark.parametrize("definition", DEFINITIONS)
-def test_every_factor_is_what_pint_says(definition, pint_units):
-    theirs = re.sub(r"\w+", lambda name: NAMES_IN_PINT.get(name[0], name[0]), definition)
-    expected = pint_units.parse_expression(theirs).to_base_units().magnitude
-    assert factor(definition) == pytest.approx(float(expected), rel=1e-14)

@@ -1,6 +1,6 @@
 """Text to SI and back: every form in which builders and listings write a quantity.
 
-`reading` and its helpers read the forms people write, `registry` knows the units.
+Our code reads the forms people write; pint, loaded on the first quantity, knows the units.
 """
 
 from turnercalc.units.listing import Conversion, convert, likely_units, readings

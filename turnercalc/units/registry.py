@@ -1,4 +1,7 @@
-"""Our own small registry of units: every definition is exact, every factor plain arithmetic.
+"""Our own small registry of units, loaded when the first quantity is read.
+
+pint converts; the definitions are ours and each is exact. Factors are kept, so that a motor
+file of many thousand rows asks pint only once for each unit.
 
 References
 ----------
@@ -8,90 +11,84 @@ References
 
 from __future__ import annotations
 
-import math
-import re
-from collections.abc import Mapping
 from functools import cache
-from types import MappingProxyType
+from typing import Any
 
-_INCH = 0.0254  # exact, SP 811 B.8
-_FOOT = 12 * _INCH
-_POUND = 0.45359237  # exact, SP 811 B.8, avoirdupois
-_MINUTE = 60.0
-_HOUR = 60 * _MINUTE
-_DAY = 24 * _HOUR
-_DEGREE = math.pi / 180
-_TURN = 360 * _DEGREE
-_KGF = 9.80665  # exact, SP 811 B.8
-_LBF = _POUND * _KGF
-
-#: What one of each is in SI; temperatures are kept in degC, so for them how large a step is.
-_FACTORS: Mapping[str, float] = MappingProxyType(
-    {
-        "metre": 1.0,
-        "micrometre": 1e-6,
-        "millimetre": 1e-3,
-        "centimetre": 1e-2,
-        "inch": _INCH,
-        "foot": _FOOT,
-        "yard": 0.9144,  # exact, SP 811 B.8
-        "kilogram": 1.0,
-        "milligram": 1e-6,
-        "gram": 1e-3,
-        "pound": _POUND,
-        "ounce": _POUND / 16,
-        "second": 1.0,
-        "millisecond": 1e-3,
-        "minute": _MINUTE,
-        "hour": _HOUR,
-        "day": _DAY,
-        "week": 7 * _DAY,
-        "radian": 1.0,
-        "degree": _DEGREE,
-        "turn": _TURN,
-        "sixty_degrees": 60 * _DEGREE,
-        "newton": 1.0,
-        "millinewton": 1e-3,
-        "kilonewton": 1e3,
-        "kgf": _KGF,
-        "gf": 1e-3 * _KGF,
-        "lbf": _LBF,
-        "ozf": _LBF / 16,
-        "watt": 1.0,
-        "milliwatt": 1e-3,
-        "kilowatt": 1e3,
-        "horsepower": 550 * _FOOT * _LBF,  # SP 811 B.8, (550 ft·lbf/s)
-        "volt": 1.0,
-        "millivolt": 1e-3,
-        "kilovolt": 1e3,
-        "ampere": 1.0,
-        "milliampere": 1e-3,
-        "hertz": 1.0,
-        "kilohertz": 1e3,
-        "degC": 1.0,
-        "kelvin": 1.0,
-        "degF": 5 / 9,
-    }
+_DEFINITIONS = (
+    "metre = [length]",
+    "second = [time]",
+    "kilogram = [mass]",
+    "ampere = [current]",
+    # temperatures are kept in degC and never as differences, so degC is the base here
+    "degC = [temperature]",
+    "kelvin = degC; offset: -273.15",
+    "degF = 5 / 9 * degC; offset: -160 / 9",
+    "radian = []",
+    "micrometre = 1e-6 * metre",
+    "millimetre = 1e-3 * metre",
+    "centimetre = 1e-2 * metre",
+    "inch = 0.0254 * metre",  # exact, SP 811 B.8
+    "foot = 12 * inch",
+    "yard = 3 * foot",
+    "milligram = 1e-6 * kilogram",
+    "gram = 1e-3 * kilogram",
+    "pound = 0.45359237 * kilogram",  # exact, SP 811 B.8, avoirdupois
+    "ounce = pound / 16",
+    "millisecond = 1e-3 * second",
+    "minute = 60 * second",
+    "hour = 60 * minute",
+    "day = 24 * hour",
+    "week = 7 * day",
+    "degree = 3.141592653589793 / 180 * radian",
+    "turn = 360 * degree",
+    "sixty_degrees = 60 * degree",
+    "newton = kilogram * metre / second ** 2",
+    "millinewton = 1e-3 * newton",
+    "kilonewton = 1e3 * newton",
+    "kgf = 9.80665 * newton",  # exact, SP 811 B.8
+    "gf = 1e-3 * kgf",
+    "lbf = 0.45359237 * kgf",
+    "ozf = lbf / 16",
+    "watt = newton * metre / second",
+    "milliwatt = 1e-3 * watt",
+    "kilowatt = 1e3 * watt",
+    "horsepower = 550 * foot * lbf / second",  # SP 811 B.8, (550 ft·lbf/s)
+    "volt = watt / ampere",
+    "millivolt = 1e-3 * volt",
+    "kilovolt = 1e3 * volt",
+    "milliampere = 1e-3 * ampere",
+    "hertz = 1 / second",
+    "kilohertz = 1e3 * hertz",
 )
-#: What zero of each is [degC].
-_OFFSETS: Mapping[str, float] = MappingProxyType({"kelvin": -273.15, "degF": -160 / 9})
-_STEP = re.compile(r"([*/]?)(\w+)")
+_OFFSET = ("degF", "kelvin")
+
+
+@cache
+def _registry() -> Any:
+    """Return the registry; pint is imported here because it costs a fifth of a second."""
+    import pint
+
+    registry: Any = pint.UnitRegistry(None)
+    for definition in _DEFINITIONS:
+        registry.define(definition)
+    return registry
+
+
+def _to_base(number: float, definition: str) -> float:
+    return float(_registry().Quantity(number, definition).to_base_units().magnitude)
 
 
 @cache
 def factor(definition: str) -> float:
-    """Return how many SI units one of these is; for temperatures, how many kelvins a step is.
-
-    A definition is a number, or units joined by ``*`` and ``/``, such as ``kgf*centimetre``.
-    """
+    """Return how many SI units one of these is; for temperatures, how many kelvins a step is."""
     if definition[0].isdigit():
         return float(definition)
-    found = 1.0
-    for sign, name in _STEP.findall(definition):
-        found = found / _FACTORS[name] if sign == "/" else found * _FACTORS[name]
-    return found
+    if definition in _OFFSET:
+        return _to_base(1.0, f"delta_{definition}")
+    return _to_base(1.0, definition)
 
 
+@cache
 def offset(definition: str) -> float:
     """Return what zero of this unit is, in SI [degC for temperatures, else 0]."""
-    return _OFFSETS.get(definition, 0.0)
+    return _to_base(0.0, definition) if definition in _OFFSET else 0.0
