@@ -1,15 +1,20 @@
 """Trays that fit: the count given fits, and one more does not."""
 
 import math
+from pathlib import Path
 
 import numpy as np
 import pytest
 
 from tests.advice.boxes import rack_text
 from turnercalc.advice.fit_trays import fit_trays
+from turnercalc.advice.lengths import Wish, find_lengths
+from turnercalc.cli import main
 from turnercalc.design import read_design
 from turnercalc.findings import Answer
 from turnercalc.sizing import size
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
 
 
 def room(text: str, settings: dict[str, str]) -> Answer:
@@ -59,3 +64,36 @@ def test_the_steepest_tilt_between_the_walls_is_where_a_rectangle_just_turns() -
     found = fit_trays(read_design(text, EVEN | {"box.width": "400 mm", "trays.width": "398 mm"}))
     assert found.count == 0
     assert found.steepest == 0.0
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_lengths_are_found_once_the_trays_fit(seed: int) -> None:
+    """Where trays are too many or too near, what fits is told, and then it does fit."""
+    crowded = {"trays.count": "6", "trays.pitch": "60 mm", "turning.tilt": "45 deg each side"}
+    design = read_design(rack_text(np.random.default_rng(seed)), crowded)
+    answer = find_lengths(design, Wish(count=1))
+    assert answer.too_big
+    assert not answer.suggestions
+    fit = fit_trays(design)
+    if fit.count:
+        again = find_lengths(design.replace(dict(fit.settings)), Wish(count=1))
+        assert not again.too_big
+
+
+def test_lengths_of_a_crowded_rack_say_what_fits(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    file = tmp_path / "rack.toml"
+    file.write_text(rack_text(np.random.default_rng(0)))
+    tall = ["--set", "trays.count=6", "--set", "trays.pitch=60 mm", "--set", "box.height=900 mm"]
+    wide = ["--set", "box.width=700 mm"]
+    assert main(["lengths", str(file), *tall, *wide]) == 1
+    out = capsys.readouterr().out
+    assert "does not fit the box by itself" in out
+    assert "--set trays.pitch=" in out
+    assert max(map(len, out.splitlines())) <= 80
+
+
+def test_trays_are_asked_of_racks_only(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["lengths", str(EXAMPLES / "apple-crate-cradle.toml"), "--trays"]) == 2
+    assert "no trays on pivots" in capsys.readouterr().err

@@ -2,17 +2,18 @@
 
 Every proposal is looked at coarsely; the best few are then sized in full, so that what is
 promised is what ``--set`` delivers. Where only the motor's strength is in question, the coarse
-look is at the hardest planned turn alone.
+look is at the hardest planned turn alone. Where no single change leads to something that works,
+several are put together, one after the other.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from functools import partial
 from math import isinf
 
-from turnercalc.advice.moves import Proposal, proposals
+from turnercalc.advice.moves import Proposal, proposals, together
 from turnercalc.building import alike, build
 from turnercalc.cycle import TurnCycle, turn_cycle
 from turnercalc.design import Design
@@ -28,6 +29,8 @@ COARSE = 90  # positions in a cycle while sifting
 FULL = 360  # and in a sizing whose figures are told
 STRENGTH = frozenset({"motor_strength", "motor_corner"})
 KEPT = 3  # proposals sized in full
+STEPS = 3  # changes put together at most
+BEGUN = 2  # changes from which it is gone on
 WORTH = 1.05  # a change that gives less than this many times more is no advice
 _RANK = {
     Answer.FINE: 2,
@@ -56,6 +59,8 @@ class Change:
         Longest move then [s].
     motor_after : str or None
         The motor it is then judged with.
+    still : str
+        Where it then still says no, why, as a sentence; else empty.
     """
 
     id: str
@@ -66,6 +71,7 @@ class Change:
     times_enough_after: float | None
     move_time_after: float | None
     motor_after: str | None = None
+    still: str = ""
 
 
 @dataclass(frozen=True)
@@ -75,10 +81,16 @@ class Advice:
     Attributes
     ----------
     changes : tuple of Change
-        At most one of each kind.
+        At most one of each kind. Those that lead to something that works come first, among them
+        several changes together where no single one does; the others only make it better.
     """
 
     changes: tuple[Change, ...]
+
+    @property
+    def works(self) -> bool:
+        """Whether the first of them leads to something that works."""
+        return bool(self.changes) and self.changes[0].verdict_after is not Answer.NO
 
 
 def advise(sizing: Sizing, motor_file: MotorFile | None = None) -> Advice:
@@ -93,27 +105,73 @@ def advise(sizing: Sizing, motor_file: MotorFile | None = None) -> Advice:
     """
     if sizing.verdict is Answer.FINE:
         return Advice(())
-    look = coarse_score
+    full = best_steps(sizing, motor_file)
+    changes = [change_of(proposal, trial) for proposal, trial in full]
+    if sizing.verdict is Answer.NO and all(trial.verdict is Answer.NO for _, trial in full):
+        begun = full or best_steps(sizing, motor_file, helpful=gets_on)
+        changes = [*several(sizing, begun[:BEGUN], motor_file), *changes]
+    return Advice(tuple(changes))
+
+
+def best_steps(
+    sizing: Sizing,
+    motor_file: MotorFile | None,
+    helpful: Callable[[Sizing, Sizing], bool] | None = None,
+) -> list[tuple[Proposal, Sizing]]:
+    """Return the proposals that help most, at most one of each kind, with their full sizings."""
+    helpful = helpful or helps
+    look = partial(coarse_score, helpful=helpful)
     if sizing.reason.id in STRENGTH:
         look = partial(hardest_turn, now=coarse_cycle(sizing.turner, sizing.drive))
     looked = ((look(sizing, proposal, motor_file), proposal) for proposal in proposals(sizing))
     sifted = [(found, proposal) for found, proposal in looked if found is not None]
     best = first_of_each_kind(proposal for _, proposal in sorted(sifted, key=_by_score))
     full = [
-        (score(trial), change_of(proposal, trial))
+        (score(trial), (proposal, trial))
         for proposal in best[:KEPT]
         if (trial := try_out(sizing, proposal, motor_file, None)) is not None
-        and helps(sizing, trial)
+        and helpful(sizing, trial)
     ]
-    return Advice(tuple(change for _, change in sorted(full, key=_by_score)))
+    return [one for _, one in sorted(full, key=_by_score)]
+
+
+def several(
+    sizing: Sizing, begun: Iterable[tuple[Proposal, Sizing]], motor_file: MotorFile | None
+) -> list[Change]:
+    """Return several changes together that lead to something that works; none where none do.
+
+    Each goes on from the one before, with what helps most then. What is told is the sizing of all
+    of them made at once.
+    """
+    for first, trial in begun:
+        # Of other motors of the file nothing was asked in the trial.
+        chain, now = [first], size(trial.design, motor_file)
+        while now.verdict is Answer.NO and len(chain) < STEPS:
+            done = {part for one in chain for part in one.id.split("+")}
+            after = [one for one in best_steps(now, motor_file) if one[0].id not in done]
+            if not after:
+                break
+            chain.append(after[0][0])
+            now = after[0][1]
+        if now.verdict is Answer.NO:
+            continue
+        every = together(chain)
+        at_once = try_out(sizing, every, motor_file, None)
+        if at_once is not None and at_once.verdict is not Answer.NO:
+            return [change_of(every, at_once)]
+    return []
 
 
 def coarse_score(
-    sizing: Sizing, proposal: Proposal, motor_file: MotorFile | None
+    sizing: Sizing,
+    proposal: Proposal,
+    motor_file: MotorFile | None,
+    *,
+    helpful: Callable[[Sizing, Sizing], bool],
 ) -> tuple[float, ...] | None:
     """Return the score of a coarse sizing; None where it cannot be built or does not help."""
     trial = try_out(sizing, proposal, motor_file, COARSE)
-    return score(trial) if trial is not None and helps(sizing, trial) else None
+    return score(trial) if trial is not None and helpful(sizing, trial) else None
 
 
 def coarse_cycle(turner: Turner, drive: Drive) -> TurnCycle:
@@ -225,6 +283,15 @@ def helps(before: Sizing, after: Sizing) -> bool:
     return (times_enough(after) or 0.0) > WORTH * (times_enough(before) or 0.0)
 
 
+def gets_on(before: Sizing, after: Sizing) -> bool:
+    """Tell whether a change takes away what stood in the way, whatever then stands there.
+
+    By itself it is no advice; others after it may make it one.
+    """
+    answers = {finding.id: finding.answer for finding in (*after.findings, after.reason)}
+    return not isinf(peak(after) or 0.0) and answers.get(before.reason.id) is not Answer.NO
+
+
 def first_of_each_kind(best_first: Iterable[Proposal]) -> list[Proposal]:
     """Return the best proposal of each kind."""
     kept: dict[str, Proposal] = {}
@@ -257,4 +324,5 @@ def change_of(proposal: Proposal, after: Sizing) -> Change:
         times_enough_after=times_enough(after),
         move_time_after=after.chosen.longest_move if after.chosen else None,
         motor_after=after.chosen.motor.id if after.chosen else None,
+        still=after.reason.text if after.verdict is Answer.NO else "",
     )

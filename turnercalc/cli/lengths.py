@@ -32,7 +32,12 @@ from turnercalc.cli.saying import hand_over, style_of
     is_flag=True,
     help="Shaft and crank stand before or behind what is turned, not under it.",
 )
-@click.option("--trays", "with_trays", is_flag=True, help="Say first how many trays fit the box.")
+@click.option(
+    "--trays",
+    "with_trays",
+    is_flag=True,
+    help="Say first how many trays fit the box; where they do not, it is said anyway.",
+)
 @click.option(
     "--write",
     "folder",
@@ -88,10 +93,13 @@ def command(
         beside=beside,
         system="us" if us else "metric",
     )
-    trays = None
-    if with_trays:
-        trays = fit_trays(found_design, step=mark, system=wish.system)
+    rack = found_design.get("trays") is not None
+    if with_trays and not rack:
+        raise click.UsageError("--trays is for racks: this design has no trays on pivots.")
     found = find_lengths(found_design, wish)
+    trays = None
+    if with_trays or (found.too_big and rack):
+        trays = fit_trays(found_design, step=mark, system=wish.system)
     if as_json:
         text = lengths_page.as_json(found, found_design, trays=trays)
     else:

@@ -58,7 +58,7 @@ def find(design: Design, wish: Wish) -> Lengths:
     wanted = wanted_ends(design, turner)
     too_big = space.parts_too_big(design, turner, *wanted)
     if too_big:
-        return Lengths((), too_big)
+        return Lengths((), too_big, too_big=True)
     low, high = wanted
     off = (OFF_WANTED, OFF_COSTS)
     if turner.coordinate_unit != "rad":

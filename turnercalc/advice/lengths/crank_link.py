@@ -75,7 +75,7 @@ def find(design: Design, wish: Wish) -> Lengths:
     wanted = wanted_ends(design, turner)
     too_big = space.parts_too_big(design, turner, *wanted)
     if too_big:
-        return Lengths((), too_big)
+        return Lengths((), too_big, too_big=True)
     tried = 0
     for rules in (usual(), tight()):
         sieve, refused = Sieve(), list[str]()

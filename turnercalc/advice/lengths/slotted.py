@@ -68,7 +68,7 @@ def find(design: Design, wish: Wish) -> Lengths:
     wanted = wanted_ends(design, turner)
     too_big = space.parts_too_big(design, turner, *wanted)
     if too_big:
-        return Lengths((), too_big)
+        return Lengths((), too_big, too_big=True)
     path = turner.path()
     if not isinstance(path, CirclePath | LinePath):
         return Lengths((), "A slot suits a part that turns about a fixed pivot, or that slides.")

@@ -118,11 +118,14 @@ class Lengths(Rows):
         A sentence; empty where there are suggestions.
     tried : int
         How many sets of lengths were looked at.
+    too_big : bool
+        Whether what is turned does not fit the box, whatever drives it.
     """
 
     suggestions: tuple[Suggestion, ...]
     why_none: str = ""
     tried: int = 0
+    too_big: bool = False
 
     def rows(self) -> list[dict[str, Any]]:
         """Return one line for each suggestion; torques in N·m (N for a rod), angles in rad."""

@@ -7,7 +7,7 @@ of settings as ``--set`` takes them. Whether it helps is found out by sizing it 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from importlib import import_module
@@ -52,6 +52,12 @@ def proposals(sizing: Sizing) -> Iterator[Proposal]:
         yield from propose(sizing)
 
 
+def together(chain: Sequence[Proposal]) -> Proposal:
+    """Return several proposals as one, made one after the other."""
+    settings = {path: text for one in chain for path, text in one.settings.items()}
+    return Proposal("+".join(one.id for one in chain), settings, " ".join(one.say for one in chain))
+
+
 def millimetres(length: float) -> str:
     """Return a length as a builder marks it: to half a millimetre."""
     return f"{round(2e3 * length) / 2:g} mm"
@@ -72,6 +78,17 @@ def height_text(sizing: Sizing, height: float) -> str:
     """Return a height [m] as this turner's file says it, to half a millimetre."""
     phrase = sizing.kind.measured_from.height
     return str(phrase.write(round(2e3 * height) / 2e3, "metric", 6))
+
+
+def in_box(sizing: Sizing, across: float, height: float, radius: float) -> bool:
+    """Tell whether a circle is inside the box, as far as the turner's place is known [m]."""
+    box, turner = sizing.design["box"], sizing.turner
+    left = 0.5 * box.width if turner.origin_from_left is None else turner.origin_from_left
+    sides = [left + across, box.width - left - across]
+    if turner.origin_height is not None:
+        up = turner.origin_height + height
+        sides += [up, box.height - up]
+    return bool(min(sides) >= radius)
 
 
 def each_side(sizing: Sizing) -> float | None:

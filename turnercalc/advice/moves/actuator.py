@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from turnercalc.advice.moves import Proposal, across_text, each_side, height_text
+from turnercalc.advice.moves import Proposal, across_text, each_side, height_text, in_box
+from turnercalc.parts.clearances import LINK_END
 from turnercalc.sizing import Sizing
 
 SWITCHED = "between end switches"
@@ -34,6 +35,8 @@ def propose(sizing: Sizing) -> Iterator[Proposal]:
     across = (1.0 if arm.points == "right" else -1.0) * arm.length * np.cos(wanted)
     side = 1.0 if rod.eye_height > 0.0 else -1.0
     height = side * (rod.shortest + 0.5 * rod.stroke)
+    if not in_box(sizing, across, height, LINK_END):
+        return
     places = {
         "actuator.eye_across": across_text(sizing, across),
         "actuator.eye_height": height_text(sizing, height),

@@ -19,6 +19,11 @@ _COLUMN = 13
 OTHERS = 2  # changes told besides the best
 NOTHING_HELPS = "No single change that was tried makes it better. Begin with what is said above."
 
+ONLY_BETTER = (
+    "No change that was tried makes it work, nor do several together. These only make it better; "
+    "what then is still in the way stands beside each."
+)
+
 
 def verdict_block(sizing: Sizing, advice: Advice, style: Style) -> list[str]:
     """Return the block that a builder reads first."""
@@ -28,8 +33,12 @@ def verdict_block(sizing: Sizing, advice: Advice, style: Style) -> list[str]:
     lines = [*head, "", *_told("Because", reason_words(sizing), style)]
     if not advice.changes and sizing.verdict is not Answer.FINE:
         lines += _told("Do this", NOTHING_HELPS, style)
+    nearest = bool(advice.changes) and not advice.works
+    if nearest:
+        lines += _told("Do this", ONLY_BETTER, style)
     for number, change in enumerate(advice.changes[: 1 + OTHERS]):
-        lines += _told("Or" if number else "Do this", change_words(change, sizing), style)
+        first = "Nearest" if nearest else "Do this"
+        lines += _told("Or" if number else first, change_words(change, sizing), style)
         lines += _try_it(change.settings, style)
     return lines + _shopping(sizing, style)
 
@@ -74,8 +83,9 @@ def change_words(change: Change, sizing: Sizing) -> str:
         brings.append(f"{change.motor_after or 'the motor'} is {after:.1f} times enough")
     if change.move_time_after is not None and _slower(change, sizing):
         brings.append(f"a turn takes up to {change.move_time_after:.0f} s")
-    brings.append(f"this says {change.verdict_after.value.upper()}")
-    return f"{change.say} Then {_listed(brings)}."
+    word = change.verdict_after.value.upper()
+    brings.append(f"this still says {word}" if change.still else f"this says {word}")
+    return f"{change.say} Then {_listed(brings)}{f': {change.still}' if change.still else '.'}"
 
 
 def _peak(sizing: Sizing) -> float | None:
