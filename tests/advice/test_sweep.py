@@ -7,7 +7,6 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from turnercalc.advice.compare import best, compare
 from turnercalc.advice.ranges import read_range
 from turnercalc.advice.sweep import sweep
 from turnercalc.design import Design, read_design
@@ -139,46 +138,6 @@ def test_ranges_as_they_are_written(text: str, values: tuple[object, ...]) -> No
 def test_ranges_that_are_none(text: str, words: str) -> None:
     with pytest.raises(UnitError, match=words):
         read_range(larder(), text)
-
-
-def test_compare_puts_differences_first_and_finds_the_better_one() -> None:
-    other = larder().replace({"trays.filled": "in mirror pairs", "link.length": "230 mm"})
-    found = compare([larder(), other])
-    told = [one.name for one in found.fields if one.differs]
-    assert set(told) == {"link.length", "trays.filled"}
-    assert [one.name for one in found.fields[:2]] == told
-    assert found.fields[0].texts != found.fields[1].texts
-    peak = next(one for one in found.results if one.name == "hardest turn")
-    assert peak.differs
-    mirrored = larder().replace({"trays.filled": "in mirror pairs"})
-    assert best(compare([larder(), mirrored])) == 1
-    with pytest.raises(ValueError, match="two designs"):
-        compare([larder()])
-
-
-def test_a_design_that_jams_is_compared_in_words() -> None:
-    # The linkage turned a quarter clockwise about the pivot, with the arms in line with the bar.
-    turned = {
-        "arm.points": "down",
-        "crank.across": "220 mm left of pivot",
-        "crank.height": "56 mm below pivot",
-    }
-    found = compare([larder(), larder().replace(turned)])
-    said = {one.name: one.texts[1] for one in found.results}
-    assert said["hardest turn"] == "jams"
-    assert said["motor to buy, rated"] == "none would do"
-    assert not any("inf" in one.texts[1].split() for one in found.results)
-
-
-def test_a_design_whose_motor_the_file_lacks_is_compared_without() -> None:
-    from turnercalc.motors import read_motors
-
-    found = compare(
-        [larder(), larder().replace({"motor.have": "the one in the drawer"})],
-        read_motors(EXAMPLES / "motors.csv"),
-    )
-    motor = next(one for one in found.results if one.name == "motor")
-    assert motor.texts == ("worm 5", "-")
 
 
 def test_nothing_is_clipped() -> None:

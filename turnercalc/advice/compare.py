@@ -8,9 +8,10 @@ from dataclasses import dataclass
 from math import isfinite
 from typing import Any
 
+from turnercalc.advice.rows import Rows
 from turnercalc.design import Design
-from turnercalc.errors import UnknownNameError
-from turnercalc.findings import Answer
+from turnercalc.errors import AskedError, UnknownNameError
+from turnercalc.findings import Answer, worst
 from turnercalc.loads import hardest
 from turnercalc.motors import MotorFile
 from turnercalc.sizing import Sizing, size
@@ -40,7 +41,33 @@ class Line:
 
 
 @dataclass(frozen=True)
-class Comparison:
+class Best:
+    """Which design is best, and by what.
+
+    Attributes
+    ----------
+    at : int or None
+        Its number; None where nothing sets one before the others.
+    by : str
+        What decides: ``verdict``, ``open questions`` or ``hardest turn``; empty where nothing does.
+    among : tuple of int
+        Those that were alike in all that counts for more.
+    figures : tuple
+        For each of these: its verdict, how many answers are marginal or no, or its hardest turn
+        [N·m or N].
+    unit : str
+        Of the hardest turn; empty where torques and pushes stand side by side.
+    """
+
+    at: int | None
+    by: str
+    among: tuple[int, ...]
+    figures: tuple[Any, ...]
+    unit: str = ""
+
+
+@dataclass(frozen=True)
+class Comparison(Rows):
     """Two or more designs side by side.
 
     Attributes
@@ -52,12 +79,51 @@ class Comparison:
         Answer of every question.
     fields : tuple of Line
         What was said, differences first.
+    without_motor : tuple of int
+        Designs whose own motor is not in the motor file: they are judged without one.
     """
 
     sizings: tuple[Sizing, ...]
     results: tuple[Line, ...]
     findings: tuple[Line, ...]
     fields: tuple[Line, ...]
+    without_motor: tuple[int, ...] = ()
+
+    @property
+    def verdicts(self) -> tuple[Answer, ...]:
+        """The verdicts that can be compared: without motors where only some have one."""
+        if len({one.chosen is None for one in self.sizings}) == 1:
+            return tuple(one.verdict for one in self.sizings)
+        return tuple(
+            worst([f.answer for f in one.findings if f.caps_verdict]) for one in self.sizings
+        )
+
+    @property
+    def best(self) -> Best:
+        """Which design is best: by the verdict, then by open questions, then by the peak."""
+        return best_of(self.sizings, self.verdicts)
+
+    def rows(self) -> list[dict[str, Any]]:
+        """Return one line for each thing compared; figures in SI, other things as written."""
+        return [
+            {
+                "about": about,
+                "name": one.name,
+                "differs": one.differs,
+                **{
+                    f"design_{number}": value if isinstance(value, int | float | None) else text
+                    for number, (value, text) in enumerate(
+                        zip(one.values, one.texts, strict=True), start=1
+                    )
+                },
+            }
+            for about, lines in (
+                ("result", self.results),
+                ("answer", self.findings),
+                ("field", self.fields),
+            )
+            for one in lines
+        ]
 
 
 def compare(designs: Sequence[Design], motor_file: MotorFile | None = None) -> Comparison:
@@ -65,29 +131,34 @@ def compare(designs: Sequence[Design], motor_file: MotorFile | None = None) -> C
 
     Raises
     ------
-    ValueError
+    AskedError
         Fewer than two designs.
     """
     if len(designs) < 2:
-        raise ValueError("compare needs two designs or more")
-    sizings = tuple(size_with_own(design, motor_file) for design in designs)
+        raise AskedError("compare needs two designs or more")
+    absent = tuple(at for at, one in enumerate(designs) if lacks_motor(one, motor_file))
+    sizings = tuple(
+        size(design, None if at in absent else motor_file) for at, design in enumerate(designs)
+    )
     return Comparison(
         sizings,
         differences_first(results(sizings)),
         differences_first(answers(sizings)),
         differences_first(said(designs)),
+        absent,
     )
 
 
-def size_with_own(design: Design, motor_file: MotorFile | None) -> Sizing:
-    """Return a sizing; without motors where the file lacks the one that the design names."""
+def lacks_motor(design: Design, motor_file: MotorFile | None) -> bool:
+    """Tell whether the file lacks the motor that the design names."""
     named = design["motor"].have
-    if motor_file is not None and named and all(row.motor.id != named for row in motor_file):
-        try:
-            motor_file.row(named)
-        except UnknownNameError:
-            return size(design)
-    return size(design, motor_file)
+    if motor_file is None or not named or any(row.motor.id == named for row in motor_file):
+        return False
+    try:
+        motor_file.row(named)
+    except UnknownNameError:
+        return True
+    return False
 
 
 def differences_first(lines: Sequence[Line]) -> tuple[Line, ...]:
@@ -134,14 +205,11 @@ def text_of(design: Design, name: str) -> str:
 
 def answers(sizings: Sequence[Sizing]) -> list[Line]:
     """Return the answer to every question that any design was asked."""
-    found: dict[str, str] = {}
-    for sizing in sizings:
-        for finding in sizing.findings:
-            found.setdefault(finding.id, finding.title)
+    titles = dict.fromkeys(finding.title for one in sizings for finding in one.findings)
     lines = []
-    for id_, title in found.items():
-        own = [next((f for f in one.findings if f.id == id_), None) for one in sizings]
-        values = [finding.answer.value if finding else None for finding in own]
+    for title in titles:
+        own = [[f.answer.value for f in one.findings if f.title == title] for one in sizings]
+        values = [", ".join(answers) or None for answers in own]
         lines.append(line(title, values, [value or "-" for value in values]))
     return lines
 
@@ -154,9 +222,8 @@ def results(sizings: Sequence[Sizing]) -> list[Line]:
         rows.append((name, values, ["-" if value is None else show(value) for value in values]))
 
     add("verdict", [one.verdict.value for one in sizings], str.upper)
-    words = wording_of(sizings[0].turner)
-    add(words.high, [end(one, one.ends.high) for one in sizings], str)
-    add(words.low, [end(one, -one.ends.low) for one in sizings], str)
+    for name, ends in told_ends(sizings):
+        add(name, ends, str)
     peak = [peak_of(one) for one in sizings]
     told = [told_force(p, force(s), "jams") for p, s in zip(peak, sizings, strict=True)]
     add("hardest turn", told, str)
@@ -169,7 +236,20 @@ def results(sizings: Sequence[Sizing]) -> list[Line]:
     units = [force(one) for one in sizings]
     least = [told_force(r, u, "none would do") for r, u in zip(rated, units, strict=True)]
     add("motor to buy, rated", least, str)
-    return [line(*row) for row in rows]
+    return [line(*row) for row in rows if any(value is not None for value in row[1])]
+
+
+def told_ends(sizings: Sequence[Sizing]) -> list[tuple[str, list[Any]]]:
+    """Return both ends: named once where all designs call them alike, else each in its words."""
+    words = [wording_of(one.turner) for one in sizings]
+    high = [end(one, one.ends.high) for one in sizings]
+    low = [end(one, -one.ends.low) for one in sizings]
+    if len({(one.high, one.low) for one in words}) == 1:
+        return [(words[0].high, high), (words[0].low, low)]
+    return [
+        ("one end", [v and f"{v} {one.high}" for v, one in zip(high, words, strict=True)]),
+        ("other end", [v and f"{v} {one.low}" for v, one in zip(low, words, strict=True)]),
+    ]
 
 
 def end(sizing: Sizing, value: float) -> str | None:
@@ -194,13 +274,37 @@ def force(sizing: Sizing) -> str:
     return "N·m" if sizing.drive.position_unit == "rad" else "N"
 
 
-def best(comparison: Comparison) -> int:
-    """Return which design is best: the verdict, then how many questions are fine, then the peak."""
-    order = {Answer.FINE: 0, Answer.MARGINAL: 1, Answer.NO: 2}
+def best_of(sizings: Sequence[Sizing], verdicts: Sequence[Answer]) -> Best:
+    """Return which design is best: the verdict, then how few questions are open, then the peak."""
+    everyone = tuple(range(len(sizings)))
+    ranks = [_ORDER.index(verdict) for verdict in verdicts]
+    first = leading(everyone, ranks)
+    if len(first) == 1:
+        return Best(first[0], "verdict", everyone, tuple(verdicts))
+    among, opened = first, [open_questions(one) for one in sizings]
+    first = leading(among, opened)
+    if len(first) == 1:
+        return Best(first[0], "open questions", among, tuple(opened[at] for at in among))
+    among, units = first, {force(sizings[at]) for at in first}
+    peaks = [peak_of(one) or math.inf for one in sizings]
+    told, unit = tuple(peaks[at] for at in among), units.pop() if len(units) == 1 else ""
+    first = leading(among, peaks, SAME_PEAK) if unit else among
+    if len(first) == 1:
+        return Best(first[0], "hardest turn", among, told, unit)
+    return Best(None, "", among, told, unit)
 
-    def key(at: int) -> tuple[float, ...]:
-        one = comparison.sizings[at]
-        open_ones = sum(f.answer in (Answer.MARGINAL, Answer.NO) for f in one.findings)
-        return order[one.verdict], open_ones, peak_of(one) or math.inf
 
-    return min(range(len(comparison.sizings)), key=key)
+_ORDER = (Answer.FINE, Answer.MARGINAL, Answer.NO)
+#: Peaks that differ by less than this share are one.
+SAME_PEAK = 1e-3
+
+
+def leading(among: Sequence[int], figures: Sequence[float], same: float = 0.0) -> tuple[int, ...]:
+    """Return those with the least figure, or one as good as that."""
+    least = min(figures[at] for at in among)
+    return tuple(at for at in among if figures[at] <= least * (1.0 + same))
+
+
+def open_questions(sizing: Sizing) -> int:
+    """Return how many answers are marginal or no."""
+    return sum(f.answer in (Answer.MARGINAL, Answer.NO) for f in sizing.findings)

@@ -61,7 +61,10 @@ def _array(values: Sequence[Any]) -> np.ndarray[Any, Any]:
     numbers = [value for value in values if value is not None]
     if numbers and all(isinstance(v, int | float) and not isinstance(v, bool) for v in numbers):
         return np.array([np.nan if value is None else value for value in values], float)
-    return np.array(values, dtype=object)
+    found = np.empty(len(values), dtype=object)
+    for at, value in enumerate(values):  # lists would become further axes
+        found[at] = value
+    return found
 
 
 def html_table(columns: Mapping[str, Sequence[Any]], most: int = 30) -> str:

@@ -47,16 +47,16 @@ def command(
         raise click.UsageError("Name two design files or more.")
     from pathlib import Path
 
-    from turnercalc.advice.compare import best, compare
+    from turnercalc.advice.compare import compare
     from turnercalc.handover import comparison_page
 
     read = [read_one_design(path, settings, safety_factor) for path in designs]
     found = compare(read, read_motor_file(motor_file))
     names = [Path(path).name for path in designs]
     if as_json:
-        text = comparison_page.compare_json(found, names, best(found))
+        text = comparison_page.compare_json(found, names)
     else:
         style = style_of(system, plain=plain)
-        text = comparison_page.compare_page(found, names, best(found), style)
+        text = comparison_page.compare_page(found, names, style)
     hand_over(text, out, replace=replace, plain=plain)
     return 0
