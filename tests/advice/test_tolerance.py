@@ -1,5 +1,6 @@
 """Tolerance: against builds made one by one with scipy, and against linear theory."""
 
+import json
 import math
 from functools import cache
 from pathlib import Path
@@ -8,6 +9,8 @@ import numpy as np
 import pytest
 from scipy import optimize, stats
 
+from tests.contracts.fitting import combinations, starter_with
+from turnercalc import turners
 from turnercalc.advice.tolerance import Judged, judge_build, read_half_known
 from turnercalc.advice.tolerance.blocks import with_values
 from turnercalc.advice.tolerance.builds import ends_with_play, peaks_at_once
@@ -18,8 +21,11 @@ from turnercalc.building import build
 from turnercalc.cycle import turn_cycle
 from turnercalc.design import Design, read_design
 from turnercalc.errors import TurnercalcError, UnitError, UnknownNameError
+from turnercalc.handover.display import Style
+from turnercalc.handover.tolerance_page import as_json, page, percent
 from turnercalc.loads import peaks
 from turnercalc.motors import read_motors
+from turnercalc.sizing import size
 from turnercalc.swing import ends_with, lengths, sensitivities
 from turnercalc.tables import Range3
 
@@ -293,6 +299,13 @@ def test_wrong_words_are_answered() -> None:
         judge_build(short, count=100)
 
 
+def test_shares_are_told_to_the_digits_that_are_known() -> None:
+    assert percent(0.7252, 0.007) == "72.5 % (± 0.7)"
+    assert percent(0.99995, 0.00005) == "99.995 % (± 0.005)"
+    assert percent(1.0, 0.0016) == "100 % (± 0.2)"
+    assert percent(0.99999) == "over 99.9 %"
+
+
 def test_bell_curve_from_even_numbers() -> None:
     p = np.concatenate([np.linspace(1e-9, 1 - 1e-9, 2001), [1e-12, 1 - 1e-12]])
     np.testing.assert_allclose(normal(p), stats.norm.ppf(p), rtol=2e-9, atol=2e-9)
@@ -349,6 +362,34 @@ def test_what_takes_no_arrays_is_built_one_by_one(name: str) -> None:
     assert found.count == 40
     assert found.low.least <= found.low.nominal <= found.low.most
     assert found.peak.deviation > 0.0
+
+
+@pytest.mark.parametrize("turner_drive", combinations(), ids=" with ".join)
+def test_every_turner_with_every_drive_is_judged_or_told_why_not(
+    turner_drive: tuple[str, str],
+) -> None:
+    """Starters on drives they were not drawn for: many do not go through, and one jams."""
+    turner, drive = turner_drive
+    design = starter_with(turners.kinds()[turner], drive)
+    sizing = size(design)
+    jams = sizing.cycle is not None and bool(np.isnan(peaks(sizing.cycle)[:, 1]).any())
+    if sizing.cycle is None or jams:
+        with pytest.raises(TurnercalcError, match=r"does not go through|Friction jams"):
+            judge_build(design, count=30)
+        return
+    found = judge_build(design, count=30)
+    assert found.goes_through > 0.5
+    assert found.peak.low <= found.peak.mean <= found.peak.high
+    assert found.turn is not None
+    text = page(found, Style("metric"))
+    assert max(len(line) for line in text.splitlines()) <= 80
+    assert json.loads(as_json(found))["builds"] == 30
+
+
+def test_a_design_that_friction_jams_is_told_so() -> None:
+    tied_in_line = starter_with(turners.kinds()["tilting_trays"], "slotted_lever")
+    with pytest.raises(TurnercalcError, match="Friction jams the design as meant"):
+        judge_build(tied_in_line, count=30)
 
 
 def test_shares_are_told_apart_with_few_builds_too() -> None:

@@ -34,7 +34,7 @@ def page(judged: Judged, style: Style) -> str:
     told = spreads(judged)
     lines += ["", section("HOW IT COMES OUT", "95 of 100 builds")]
     rows = [("", "meant", "from", "to", "least", "most"), *(one.row() for one in told)]
-    lines += [style.letters(line) for line in table(rows)]
+    lines += table([tuple(style.letters(cell) for cell in line) for line in rows])
     if judged.peak_error is not None:
         lines += wrap(style.words(how_near(judged)), 2)
     lines += ["", section("WHAT MATTERS MOST", "share of the spread each brings alone")]

@@ -98,7 +98,8 @@ def judge_build(
     ValueError
         `marking` is below 0.
     TurnercalcError
-        The design does not go through as meant, or a half-known number has no such field.
+        The design does not go through as meant, friction jams it, or a half-known number has
+        no such field.
     """
     if marking is not None and not marking >= 0.0:
         raise ValueError(f"an error of marking is 0 or more, not {marking:g} m")
@@ -132,6 +133,12 @@ def hard_loads(sizing: Sizing, way: Sequence[int]) -> list[LoadCase]:
     assert sizing.cycle is not None
     middle = sizing.cycle.levels.index("middle")
     peak = peaks(sizing.cycle)[:, middle][:, list(way)].max(axis=1)
+    planned = [case.planned for case in sizing.cycle.loads]
+    if np.isnan(peak[planned]).any():
+        raise TurnercalcError(
+            "Friction jams the design as meant, so its builds cannot be judged. turnercalc size "
+            "says where and with which load."
+        )
     order = [int(i) for i in np.argsort(-peak) if sizing.cycle.loads[int(i)].planned]
     kept = [i for i in order if peak[i] >= NEAR_HARDEST * peak[order[0]]][:MOST_LOADS]
     return [sizing.cycle.loads[i] for i in kept]
