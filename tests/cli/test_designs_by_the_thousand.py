@@ -137,7 +137,56 @@ def test_capacity_page_csv_json_and_chart(run: Run, tmp_path: Path) -> None:
     rows = run(*arguments, "--csv").out.splitlines()
     record = json.loads(run(*arguments, "--json").out)
     assert len(rows) - 1 == len(record["designs"][0]["motors"]) > 10
+    assert "the box holds 105 (3 trays)" in outcome.out
     assert run("capacity", EXAMPLE).code == 2
+
+
+def test_capacity_answers_with_no_motor_and_a_link_too_short(run: Run, tmp_path: Path) -> None:
+    short = run("capacity", EXAMPLE, "-m", MOTORS, "--most", "1", "--set", "link.length=120 mm")
+    assert short.code == 0
+    assert "Nothing is carried, whatever the motor. The link is 83.0 mm too short" in short.out
+    empty = tmp_path / "empty.csv"
+    empty.write_text("name,speed,torque,torque is,supply\n")
+    none = run("capacity", EXAMPLE, "-m", str(empty), "--most", "1")
+    assert "the box holds 105 (3 trays)" in none.out
+    assert "empty.csv lists no motor." in none.out
+    for arguments in (("--csv",), ("--json",), ("--chart", str(tmp_path / "chart.png"))):
+        assert run("capacity", EXAMPLE, "-m", str(empty), "--most", "1", *arguments).code == 0
+
+
+def test_capacity_tells_one_unit_in_a_sentence(run: Run) -> None:
+    told = " ".join(
+        run("capacity", EXAMPLE, "-m", MOTORS, "--most", "1", "--units", "us").out.split()
+    )
+    assert "needs 6.18 lbf·in; it gives 9.91 lbf·in" in told
+    for sentence in told.split(". "):
+        assert not ("ozf·in" in sentence and "lbf·in" in sentence), sentence
+
+
+def test_capacity_of_several_files_tells_what_goes_in_and_the_motor_that_just_does(
+    run: Run,
+) -> None:
+    shed = str(Path(EXAMPLE).with_name("potting-shed-rack.toml"))
+    told = run("capacity", EXAMPLE, shed, "-m", MOTORS, "--most", "1").out.splitlines()
+    lines = {line.split()[0]: " ".join(line.split()) for line in told[-2:]}
+    assert lines["larder-rack.toml"] == "larder-rack.toml 105 105 syn 60, 3 more in any order"
+    assert lines["potting-shed-rack.toml"] == "potting-shed-rack.toml 72 none - -"
+
+
+def test_names_of_motors_as_long_as_shop_pages_have_them_fit(run: Run, tmp_path: Path) -> None:
+    long = "A worm gearmotor with a name as long as a shop page gives it"
+    file = tmp_path / "long.csv"
+    file.write_text(
+        f"name,what,speed,torque,torque is,supply\n{long},worm,5 rpm,3.2 N·m,rated,12 V DC\n"
+    )
+    for command in (("capacity", "--most", "1"), ("match",)):
+        outcome = run(command[0], EXAMPLE, "-m", str(file), *command[1:])
+        assert narrow(outcome.out)
+        assert long in outcome.out
+    begun = run("size", EXAMPLE, "-m", str(file), "--set", 'motor.have="A"')
+    assert '--set motor.have="A"' in outcome.out
+    assert begun.code in (0, 1)
+    assert long[:20] in begun.out
 
 
 def test_match_page_and_json(run: Run) -> None:
@@ -145,8 +194,37 @@ def test_match_page_and_json(run: Run) -> None:
     assert outcome.code == 0
     assert narrow(outcome.out)
     record = json.loads(run("match", EXAMPLE, "-m", MOTORS, "--as-drawn", "--json").out)
-    assert record["motors"][0]["verdict"] == "fine"
+    assert record["motors"][0]["verdict"] == record["motors"][0]["build_verdict"] == "fine"
+    assert "The design names worm 5: fine, chain 10 to 15." in outcome.out
+    assert "wiper" in outcome.out.partition("SETTINGS")[2]
+    told = " ".join(outcome.out.split())
+    assert "jack no, as it is: It moves in a line" in told
     assert run("match", EXAMPLE).code == 2
+    assert 'no "cheese"' in run("match", EXAMPLE, "-m", MOTORS, "--stage", "cheese").err
+
+
+def test_match_fits_the_screen_with_two_stages(run: Run) -> None:
+    drum = str(Path(EXAMPLE).with_name("tool-chest-drum.toml"))
+    outcome = run("match", drum, "-m", MOTORS)
+    assert narrow(outcome.out)
+    assert "other crank" not in outcome.out
+
+
+def test_match_says_why_nothing_turns(run: Run, tmp_path: Path) -> None:
+    short = ("--set", "link.length=120 mm", "--as-drawn")
+    outcome = run("match", EXAMPLE, "-m", MOTORS, *short)
+    assert outcome.code == 1
+    assert "As drawn it turns with no motor. The link is 83.0 mm too short" in outcome.out
+    empty = tmp_path / "empty.csv"
+    empty.write_text("name,speed,torque,torque is,supply\n")
+    outcome = run("match", EXAMPLE, "-m", str(empty))
+    assert outcome.code == 1
+    assert "empty.csv lists no motor." in outcome.out
+    other = str(Path(EXAMPLE).with_name("potting-shed-rack.toml"))
+    outcome = run("match", other, "-m", MOTORS)
+    assert 'names the motor "shed 60", which motors.csv does not list' in " ".join(
+        outcome.out.split()
+    )
 
 
 def test_wrong_steps_and_errors_are_answered(run: Run) -> None:

@@ -9,6 +9,8 @@ from __future__ import annotations
 import contextlib
 import json
 from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
@@ -21,6 +23,8 @@ from tests.contracts.fitting import egg_mass_of, fitted, starter_with, turner_of
 from tests.contracts.test_starters import round_trip
 from turnercalc import turners
 from turnercalc.advice import advise
+from turnercalc.advice.capacity import capacity
+from turnercalc.advice.which_motor import which_motor
 from turnercalc.design import read_design
 from turnercalc.design.writer import write_design
 from turnercalc.drives.base import Drive
@@ -30,9 +34,11 @@ from turnercalc.handover import cycle_table
 from turnercalc.handover.display import Style
 from turnercalc.handover.plots import KINDS
 from turnercalc.handover.screen import Files, page
+from turnercalc.motors import read_motors
 from turnercalc.sizing import size
 from turnercalc.turners.base import Turner
 
+EXAMPLES = Path(__file__).parents[2] / "examples"
 BOARD = hanging_board.KIND
 TEXT = hanging_board.TEXT
 
@@ -87,6 +93,21 @@ def test_it_is_sized_with_every_drive(drive_id: str) -> None:
     sizing = size(starter_with(BOARD, drive_id, TEXT), count=90)
     assert sizing.reason.text
     json.dumps(round_trip(sizing))
+
+
+def test_its_capacity_is_counted_and_motors_are_matched_to_it() -> None:
+    motors = read_motors(EXAMPLES / "motors.csv")
+    two = replace(motors, rows=(motors.row("planet 8"), motors.row("turntable")))
+    design = read_design(TEXT)
+    found = capacity(design, two, most=2)
+    assert (found.field, found.thing) == ("board.rows", "rows")
+    assert found.box_holds == 9
+    held = {f.id: f.answer for f in size(design.replace({"board.rows": "9"})).findings}
+    more = {f.id: f.answer for f in size(design.replace({"board.rows": "10"})).findings}
+    assert held["room"] is not Answer.NO
+    assert more["room"] is Answer.NO
+    assert found.carried[0].eggs > 0
+    assert len(which_motor(design, two)) == 2
 
 
 def test_its_own_loads_are_read() -> None:

@@ -32,7 +32,13 @@ from turnercalc.cli.saying import hand_over, style_of
     type=click.IntRange(1, 60),
     default=12,
     show_default=True,
-    help="How many trays, rows, bars or eggs on a shelf are looked at.",
+    help="How far motors are looked at; always up to what the box holds.",
+)
+@click.option(
+    "--of",
+    metavar="WORD",
+    default="",
+    help="What is counted, where there is a choice: shelves, or eggs on each shelf.",
 )
 @click.option(
     "--chart",
@@ -49,6 +55,7 @@ def command(
     designs: tuple[str, ...],
     motor_file: str | None,
     most: int,
+    of: str,
     picture: str | None,
     settings: tuple[str, ...],
     safety_factor: str | None,
@@ -61,9 +68,10 @@ def command(
 ) -> int:
     """Count the eggs that each motor carries.
 
-    For each design and each motor of your file: how many trays, rows, cells, bars
-    or eggs on a shelf it turns with the wanted factor, filled in any order or in
-    pairs, and what limits it. Several designs get a line each.
+    For each design and each motor of your file: how many trays, rows, cells, bars,
+    shelves or eggs on a shelf it turns with the wanted factor and the box has room
+    for, filled in any order or in pairs, and what limits it. Several designs get a
+    line each.
     """
     if motor_file is None:
         raise click.UsageError("Name your motor file with -m, such as -m motors.csv.")
@@ -84,7 +92,7 @@ def command(
         if show:
             click.echo(f"\rSizing {done}", err=True, nl=False)
 
-    found = [capacity(design, motors, most=most, progress=progress) for design in read]
+    found = [capacity(design, motors, most=most, of=of, progress=progress) for design in read]
     if show:
         click.echo("\r", err=True, nl=False)
     names = [Path(path).name for path in designs]
@@ -98,6 +106,6 @@ def command(
     elif as_json:
         text = capacity_page.capacity_json(found, names)
     else:
-        text = capacity_page.capacity_page(found, names, style_of(system, plain=plain))
+        text = capacity_page.capacity_page(found, names, motors, style_of(system, plain=plain))
     hand_over(text, out, replace=replace, plain=plain and not as_csv)
     return 0

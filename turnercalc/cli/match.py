@@ -53,15 +53,15 @@ def command(
     if motor_file is None:
         raise click.UsageError("Name your motor file with -m, such as -m motors.csv.")
     from turnercalc.advice.which_motor import which_motor
-    from turnercalc.handover import capacity_page
+    from turnercalc.handover import match_page
 
     motors = read_motor_file(motor_file)
     assert motors is not None
     read = read_one_design(design, settings, safety_factor)
     found = which_motor(read, motors, kind=kind, other_lengths=not as_drawn)
     if as_json:
-        text = capacity_page.match_json(found, read)
+        text = match_page.match_json(found)
     else:
-        text = capacity_page.match_page(found, read, style_of(system, plain=plain))
+        text = match_page.match_page(found, motors, style_of(system, plain=plain))
     hand_over(text, out, replace=replace, plain=plain)
-    return 0 if any(one.verdict.value in ("fine", "marginal") for one in found) else 1
+    return 0 if found.works else 1

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from turnercalc.handover.letters import ascii_only
-from turnercalc.units import parse, show
+from turnercalc.units import in_unit, parse, show
 
 #: The direction axis of every result, in words.
 DIRECTION_WORDS = ("anticlockwise", "clockwise")
@@ -24,6 +24,8 @@ _KINDS = {
     "°C": "temperature",
     "N": "force",
 }
+# Of these US listings use two units, and figures that stand beside each other are compared.
+_COMPARED = ("torque", "force")
 _SYMBOLS = "|".join(re.escape(symbol) for symbol in _KINDS)
 _NUMBER = r"-?\d+(?:\.\d+)?"
 _QUANTITY = re.compile(rf"(?<![\w.\"=-])({_NUMBER}) ({_SYMBOLS})(?![\w·/²])")
@@ -60,11 +62,22 @@ class Style:
         """Return a sentence in the wanted units and letters; what stands in quote marks stays."""
         if self.system != "metric":
             parts = _QUOTED.split(text)
+            units = self._units_of(parts[::2])
             text = "".join(
-                part if index % 2 else _QUANTITY.sub(self._restated, part)
+                part if index % 2 else _QUANTITY.sub(lambda m: self._restated(m, units), part)
                 for index, part in enumerate(parts)
             )
         return self.letters(text)
+
+    def _units_of(self, parts: Sequence[str]) -> Mapping[str, str]:
+        """Return one unit for every kind of figure that is compared: that of the largest."""
+        largest: dict[str, float] = {}
+        for match in (match for part in parts for match in _QUANTITY.finditer(part)):
+            kind = _KINDS[match.group(2)]
+            if kind in _COMPARED and self.system == "us":
+                value = abs(float(parse(match.group(), kind)))
+                largest[kind] = max(value, largest.get(kind, 0.0))
+        return {kind: show(value, kind, "us").split()[-1] for kind, value in largest.items()}
 
     def letters(self, text: str) -> str:
         """Return text in the wanted letters, its units as they are."""
@@ -76,10 +89,12 @@ class Style:
             return "unknown"
         return self.letters(show(value, kind, self.system, digits))
 
-    def _restated(self, match: re.Match[str]) -> str:
+    def _restated(self, match: re.Match[str], units: Mapping[str, str]) -> str:
         number, symbol = match.groups()
         kind = _KINDS[symbol]
         digits = max(len(number.lstrip("-0.").replace(".", "")), 3)
+        if kind in units:
+            return in_unit(parse(match.group(), kind), units[kind], kind, digits)
         return show(parse(match.group(), kind), kind, self.system, digits)
 
 

@@ -23,9 +23,18 @@ def shown(case: Case, torque: float) -> str:
     return units.show(torque, "force" if case.demand.linear else "torque")
 
 
-def times(value: float) -> str:
-    """Return a ratio as people say it."""
-    return "many times" if value > 100.0 else f"{value:.1f} times"
+def times(value: float, wanted: float | None = None) -> str:
+    """Return a ratio as people say it; one that falls short of what is wanted looks so."""
+    return "many times" if value > 100.0 else f"{shown_times(value, wanted)} times"
+
+
+def shown_times(value: float, wanted: float | None = None) -> str:
+    """Return the figure of a ratio, with as many digits as tell it from what is wanted."""
+    digits = 1
+    if wanted is not None:
+        while digits < 4 and value < wanted <= round(value, digits):
+            digits += 1
+    return f"{value:.{digits}f}"
 
 
 def _with_load(peak: tuple[float, str, int, int]) -> str:
@@ -78,7 +87,7 @@ def strength(case: Case) -> Finding:
         return question.answer(Answer.NO, text, value=0.0, fine=fine, no=1.0)
     text = (
         f"The hardest turn{_with_load(case.hardest)} needs {shown(case, case.hardest[0])}; it "
-        f"gives {_gives(case)}: {times(value)} enough, {fine:g} wanted.{_start_words(case)}"
+        f"gives {_gives(case)}: {times(value, fine)} enough, {fine:g} wanted.{_start_words(case)}"
     )
     return question.answer(
         _enough(value, fine), text, value=min(value, MOST_TIMES), fine=fine, no=1.0
@@ -174,7 +183,7 @@ def corner(case: Case) -> Finding | None:
     text = (
         f"From rest at high friction{_with_load(case.hardest_corner)} it takes "
         f"{shown(case, need)}; on {case.traits.supply_low:.0%} of its supply it has "
-        f"{shown(case, value * need)} left: {times(value)} enough."
+        f"{shown(case, value * need)} left: {times(value, 1.0)} enough."
     )
     answer = Answer.FINE if value >= 1.0 else Answer.NO
     return question.answer(answer, text, value=min(value, MOST_TIMES), fine=1.0, no=1.0)
