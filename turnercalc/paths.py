@@ -7,7 +7,7 @@ Frame as everywhere: x right, y up, angles anticlockwise positive, origin of the
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Protocol
+from typing import ClassVar, Protocol
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -25,7 +25,8 @@ class Path(Protocol):
     """Anything a drive can close its loop on.
 
     `turning` is the rotation of the pin's body per unit of the coordinate: 1 for a part that
-    swings, 0 for one that slides.
+    swings, 0 for one that slides. A path on which loops of very many designs close at once, in
+    closed form, says so with a class attribute ``many``.
     """
 
     @property
@@ -61,6 +62,8 @@ class CirclePath:
     radius: Number
     angle: Number
     turning: float = 1.0
+
+    many: ClassVar[bool] = True
 
     def point(self, coordinate: ArrayLike) -> Vector:
         """Return radius (cos(q + angle), sin(q + angle))."""

@@ -6,11 +6,14 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from matplotlib.figure import Figure
+from matplotlib.text import Text
 
 from turnercalc.advice.ranges import read_range
 from turnercalc.advice.sweep import sweep
 from turnercalc.design import Design, read_design
-from turnercalc.errors import UnitError, UnknownNameError
+from turnercalc.errors import AskedError, UnitError, UnknownNameError
+from turnercalc.handover import sweep_table
 from turnercalc.loads import hardest
 from turnercalc.sizing import size
 
@@ -98,15 +101,119 @@ def test_arrays_dictionary_and_notebook() -> None:
     assert found._repr_html_().startswith("<table>")
 
 
-def test_wrong_words() -> None:
+@pytest.mark.parametrize(
+    ("vary", "rest", "words"),
+    [
+        ({"crank.radius": [1, 2], "link.length": [1]}, {"grid": False}, "equally many"),
+        ({}, {}, "name a field"),
+        (None, {}, "name a field"),
+        ({"crank.radius": []}, {}, "at least one value"),
+        ({"crank.radius": np.ones((2, 2))}, {}, "2 dimensions"),
+        ({"crank.radius": [[0.05], [0.06]]}, {}, "a number in SI or a text"),
+        ({"crank.radius": [object()]}, {}, "a number in SI or a text"),
+        ({"crank.radius": [0.05]}, {"friction": "some"}, "friction is one of"),
+        ({"crank.radius": [0.05]}, {"cores": 0}, "cores: a whole number"),
+        ({"crank.radius": [0.05]}, {"loads": []}, "loads: at least one"),
+        ({path: np.ones(4000) for path in ("crank.radius", "link.length")}, {}, "16,000,000"),
+    ],
+)
+def test_what_cannot_be_swept_is_refused_in_words(
+    vary: dict[str, object], rest: dict[str, object], words: str
+) -> None:
+    with pytest.raises(AskedError, match=words):
+        sweep(larder(), vary, **rest)  # type: ignore[arg-type]
+
+
+def test_a_field_or_text_that_is_none_is_refused() -> None:
     with pytest.raises(UnknownNameError, match=r"Nearest: crank\.radius"):
         sweep(larder(), {"crank.radios": [0.05]})
-    with pytest.raises(ValueError, match="equally many"):
-        sweep(larder(), {"crank.radius": [1, 2], "link.length": [1]}, grid=False)
-    with pytest.raises(ValueError, match="name a field"):
-        sweep(larder(), {})
-    with pytest.raises(ValueError, match="friction is one of"):
-        sweep(larder(), {"crank.radius": [0.05]}, friction="some")
+    with pytest.raises(UnitError, match="wide"):
+        sweep(larder(), {"crank.radius": ["wide"]})
+
+
+def test_texts_are_read_as_the_file_has_them() -> None:
+    """A sweep takes what `replace` takes; one value need not be a list."""
+    texts = sweep(larder(), {"crank.radius": ["50 mm", 0.056], "link.length": "220 mm"})
+    np.testing.assert_allclose(texts.varied["crank.radius"], [0.05, 0.056])
+    numbers = sweep(larder(), {"crank.radius": [0.05, 0.056], "link.length": [0.22]})
+    np.testing.assert_array_equal(texts.peak, numbers.peak)
+    below = sweep(larder(), {"crank.height": ["220 mm below pivot"]}, friction="none")
+    assert below.varied["crank.height"].tolist() == [-0.22]
+
+
+def test_what_is_no_number_is_masked_with_its_reason() -> None:
+    found = sweep(larder(), {"crank.radius": [math.nan, 0.05, math.inf]}, friction="none")
+    assert found.closes.tolist() == [False, True, False]
+    assert "refused" in found.reason_of(0)
+
+
+def test_names_say_what_they_hold() -> None:
+    """The same names in a table of a script and in CSV, but for the unit of the ends."""
+    found = sweep(larder(), VARY)
+    arrays, printed = found.to_arrays(), sweep_table.columns(larder(), found)
+    peaks = [name for name in arrays if name.startswith("peak")]
+    assert peaks == [
+        "peak_shaft_torque_Nm",
+        "peak_shaft_torque_anticlockwise_Nm",
+        "peak_shaft_torque_clockwise_Nm",
+    ]
+    assert set(peaks) < set(printed)
+    for at in np.flatnonzero(found.closes & np.isfinite(found.better)):
+        lower = min(peaks[1:], key=lambda name: arrays[name][at])
+        assert arrays["better_direction"][at] in lower
+        assert arrays[peaks[0]][at] == arrays[lower][at]
+        assert printed["better_direction"][at] == arrays["better_direction"][at]
+
+
+def test_a_rod_goes_out_and_in_and_the_harder_way_counts() -> None:
+    shed = read_design(EXAMPLES / "potting-shed-rack.toml")
+    found = sweep(shed, {"arm.length": [0.08, 0.085]})
+    arrays = found.to_arrays()
+    out, into = arrays["peak_push_out_N"], arrays["peak_push_in_N"]
+    np.testing.assert_array_equal(arrays["peak_push_N"], np.maximum(out, into))
+    assert arrays["harder_direction"].tolist() == ["out", "out"]
+    assert float(found.better[1]) == pytest.approx(30.4, abs=0.05)  # the page of `size`
+
+
+def test_friction_that_jams_is_the_reason_everywhere() -> None:
+    vary = {"link.length": np.arange(0.200, 0.260, 0.002)}
+    found = sweep(larder(), vary)
+    assert found.jams.any()
+    jam = int(np.flatnonzero(found.jams)[0])
+    assert found.to_arrays()["reason"][jam] == "friction jams it"
+    assert sweep_table.columns(larder(), found)["reason"][jam] == "friction jams it"
+    assert found.to_arrays()["better_direction"][jam] == ""
+
+
+def words_in(sheet: Figure) -> str:
+    """Return every word of a figure."""
+    return " ".join(text.get_text() for text in sheet.findobj(Text))
+
+
+def test_a_plot_says_which_turn_it_shows_and_where_its_gaps_come_from() -> None:
+    found = sweep(larder(), {"link.length": np.arange(0.180, 0.260, 0.01)})
+    told = words_in(sweep_table.figure(larder(), found))
+    assert "in either direction, middle friction" in told
+    assert f"{int((~found.closes).sum())} do not go through" in told
+    free = sweep(larder(), VARY, friction="none")
+    told = words_in(sweep_table.figure(larder(), free))
+    assert "in the better direction, without friction" in told
+    assert "hardest planned turn, N·m" in told
+
+
+def test_a_plot_of_nothing_says_why() -> None:
+    found = sweep(larder(), {"link.length": [0.1, 0.12, 0.9]})
+    told = words_in(sweep_table.figure(larder(), found))
+    assert "None of these 3 designs turns" in told
+    assert "2 times: the link is too short" in told
+    assert "1 times: the link is too long" in told
+
+
+def test_rounding_does_not_fill_a_plot() -> None:
+    shed = read_design(EXAMPLES / "potting-shed-rack.toml")
+    found = sweep(shed, {"arm.length": [0.08, 0.085, 0.09]}, friction="none")
+    low, high = sweep_table.figure(shed, found, "ends").axes[0].get_ylim()
+    assert high - low > 0.5  # degrees: they all stop at 45 degrees
 
 
 @pytest.mark.parametrize(
@@ -132,6 +239,7 @@ def test_ranges_as_they_are_written(text: str, values: tuple[object, ...]) -> No
         ("crank.radius", "gives no field its values"),
         ("crank.radius=60..40mm", "runs backwards"),
         ("crank.radius=40..60mm:0mm", "no step"),
+        ("crank.radius=1..60mm:0.00001mm", "5,900,001 values; 1,000,000 is the most"),
         ("crank.radius=40..60", "40 what"),
     ],
 )

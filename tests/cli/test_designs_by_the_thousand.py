@@ -65,7 +65,11 @@ def test_sweep_csv_json_and_pictures(run: Run, tmp_path: Path) -> None:
     outcome = run("sweep", EXAMPLE, *vary)
     assert outcome.code == 0
     head, *rows = outcome.out.splitlines()
-    assert head.startswith("crank.radius_mm,link.length_mm,high_end_deg,low_end_deg,peak_torque_Nm")
+    assert head == (
+        "crank.radius_mm,link.length_mm,high_end_deg,low_end_deg,peak_shaft_torque_Nm,"
+        "peak_shaft_torque_anticlockwise_Nm,peak_shaft_torque_clockwise_Nm,better_direction,"
+        "goes_through,reason"
+    )
     assert len(rows) == 6
     record = json.loads(run("sweep", EXAMPLE, *vary, "--json").out)
     assert record["shape"] == [3, 2]
@@ -76,6 +80,9 @@ def test_sweep_csv_json_and_pictures(run: Run, tmp_path: Path) -> None:
     line = tmp_path / "line.svg"
     assert run("sweep", EXAMPLE, *vary[:2], "--show", "ends", "--plot", str(line)).code == 0
     assert "left side down" in line.read_text() or line.stat().st_size > 5000
+    twice = run("sweep", EXAMPLE, *vary, "--vary", "crank.radius=50..55mm")
+    assert twice.code == 2
+    assert "crank.radius is varied twice" in twice.err
     words = run(
         "sweep",
         EXAMPLE,

@@ -17,7 +17,6 @@ from numpy.typing import ArrayLike, NDArray
 from turnercalc.cycle import frictionless, turn_cycle
 from turnercalc.drives.base import Drive
 from turnercalc.mechanics.numeric import keep_freed_memory
-from turnercalc.paths import CirclePath
 from turnercalc.swing import lengths as lengths_of
 from turnercalc.turners.base import LoadCase, Turner
 
@@ -42,12 +41,12 @@ def on_design_axis(values: ArrayLike) -> Array:
 def takes_arrays(turner: Turner, drive: Drive, paths: Iterable[str]) -> bool:
     """Tell whether arrays of these lengths go through turner and drive at once.
 
-    A pin on a circle, a drive that goes round and round, and a load torque that takes a design
+    A path that takes many, a drive that goes round and round, and a load torque that takes a design
     axis: not every turner's does, and one that does not is looked at design by design.
     """
     now = {path: length for path, length in lengths_of(turner, drive).items() if path in set(paths)}
     round_and_round = turner.rests_on_pin and not drive.both_ways and not turner.endless
-    if not now or not round_and_round or not isinstance(turner.path(), CirclePath):
+    if not now or not round_and_round or not getattr(turner.path(), "many", False):
         return False
     two = with_lengths(turner, drive, {path: np.full(2, value) for path, value in now.items()})
     cells = np.stack([case.cells for case in turner.load_cases()[:2]]).astype(float)

@@ -110,7 +110,13 @@ def read_range(design: Design, text: str) -> Range:
         return Range(path, _tuple(np.linspace(low, high, count), whole), info.phrase.quantity)
     step = _step(info, step_text, unit)
     count = int((high - low) / step + 1e-9) + 1 if step > 0.0 else 0
-    if not 0 < count <= MOST_VALUES:
+    if count > MOST_VALUES:
+        raise UnitError(
+            f"Steps of {step_text.strip()} from {ends[0]} to {ends[1]} are {count:,} values; "
+            f"{MOST_VALUES:,} is the most. Take wider steps.",
+            text=step_text,
+        )
+    if not count > 0:
         raise UnitError(f"{step_text} is no step from {ends[0]} to {ends[1]}.", text=step_text)
     values = low + step * np.arange(count)
     return Range(path, _tuple(values, info.phrase.whole), info.phrase.quantity)
@@ -121,6 +127,17 @@ def _tuple(values: np.ndarray, whole: bool) -> tuple[Any, ...]:
         return tuple(round(value) for value in values.tolist())
     # 0.1 + 0.2 is not what a builder wrote; a billionth of a metre is.
     return tuple(round(value, 12) for value in values.tolist())
+
+
+def read_value(design: Design, path: str, text: str) -> Any:
+    """Read one value of a field: a figure with a unit and a sign, or the words of the file.
+
+    Raises
+    ------
+    UnitError, UnknownNameError
+        With what would be accepted.
+    """
+    return _one(info_of(design, path), text)
 
 
 def _one(info: FieldInfo, text: str) -> Any:

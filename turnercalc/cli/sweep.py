@@ -72,8 +72,8 @@ def command(
 ) -> int:
     """Vary any fields and write what comes out.
 
-    CSV with a line for each design: both ends, the hardest planned turn in both
-    directions, and why a design does not go through. The grid of all values is
+    CSV with a line for each design: both ends, the hardest planned turn, also in
+    either direction, and why a design does not go through. The grid of all values is
     swept.
     """
     from turnercalc.advice.ranges import read_range
@@ -85,6 +85,9 @@ def command(
         check_target(picture, replace=replace)
     found = read_one_design(design, settings, safety_factor)
     ranges = [read_range(found, text) for text in vary]
+    names = [one.field for one in ranges]
+    for twice in (name for name in names if names.count(name) > 1):
+        raise click.UsageError(f"{twice} is varied twice. Say all its values in one --vary.")
     with click.progressbar(
         length=1, label="Sweeping", file=sys.stderr, hidden=not sys.stderr.isatty()
     ) as bar:

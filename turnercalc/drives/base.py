@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
+from enum import IntEnum
 from typing import Protocol
 
 import numpy as np
@@ -85,6 +86,33 @@ class Closing:
     missing: float
     nearest: Mapping[str, float] = field(default_factory=dict)
     text: str = ""
+
+
+class Passing(IntEnum):
+    """Whether one of many designs goes through its whole cycle, and if not, what is wrong."""
+
+    THROUGH = 0
+    TOO_SHORT = 1
+    TOO_LONG = 2
+    STAYS = 3
+    NO_BAR = 4
+
+
+def passing_of(drive: Drive, path: Path, closes: NDArray[np.bool_]) -> NDArray[np.intp]:
+    """Return a `Passing` for each of many designs, shape (design,).
+
+    A drive that can tell more than that it stays somewhere says so in a method ``passing`` of the
+    same arguments, its lengths arrays along the design axis or not.
+
+    Parameters
+    ----------
+    closes : ndarray of bool, shape (design,)
+        Where the loop closes at all positions looked at; between two of them it may still miss.
+    """
+    told = getattr(drive, "passing", None)
+    if told is not None:
+        return np.asarray(told(path, closes), np.intp)
+    return np.where(closes, Passing.THROUGH, Passing.STAYS).astype(np.intp)
 
 
 @dataclass(frozen=True)

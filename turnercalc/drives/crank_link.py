@@ -10,8 +10,8 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from turnercalc.drives.bar import push_through_bar
-from turnercalc.drives.base import Closing, Motion, Reaction
-from turnercalc.drives.crank_loop import Crank, close_on, closing_on, straying
+from turnercalc.drives.base import Closing, Motion, Passing, Reaction
+from turnercalc.drives.crank_loop import Crank, close_on, closing_on, reach_on, straying
 from turnercalc.ingredients import Ingredients
 from turnercalc.joints import FRICTIONLESS, JointFriction
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
@@ -24,6 +24,8 @@ Array = NDArray[np.float64]
 #: Positions that decide how it is put together, how alike leaves it in doubt, and those that
 #: decide then.
 FEW, DOUBTFUL, ONCE_ROUND = 8, 0.25, 73
+#: Positions on an arc that decide whether it goes through.
+ON_AN_ARC = 1440
 #: Radius by which a shaft is shown whose thickness depends on the motor [m].
 SHAFT_SEEN = 0.004
 
@@ -151,7 +153,21 @@ class CrankLink:
 
     def closing(self, path: Path) -> Closing:
         """Say whether the crank gets round, or over its arc, and what is missing if not."""
-        return closing_on(path, self.geometry, self.positions((0.0, 0.0), 1440))
+        return closing_on(path, self.geometry, self._all_angles())
+
+    def passing(self, path: Path, closes: NDArray[np.bool_]) -> NDArray[np.intp]:
+        """Say for each of many designs whether it goes through, see `drives.base.passing_of`."""
+        shortest, longest = reach_on(path, self.geometry, self._all_angles())
+        short, long = shortest - self.link, self.link - longest
+        wrong = np.where(short >= long, Passing.TOO_SHORT, Passing.TOO_LONG)
+        wrong = np.where(shortest > longest, Passing.NO_BAR, wrong)
+        found = np.where(np.maximum(short, long) <= 0.0, Passing.THROUGH, wrong).reshape(-1)
+        stays = (found == Passing.THROUGH) & ~closes
+        return np.where(stays, Passing.STAYS, found).astype(np.intp)
+
+    def _all_angles(self) -> Array | None:
+        """Return the angles of its arc, finely; None where it goes round."""
+        return None if self.arc is None else self.positions((0.0, 0.0), ON_AN_ARC)
 
     def crank_pin(self, position: ArrayLike) -> tuple[Array, Array]:
         """Return the crank pin's place from the turner's origin [m]."""

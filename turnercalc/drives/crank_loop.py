@@ -23,6 +23,8 @@ Array = NDArray[np.float64]
 #: Widest swing searched on a path without a closed form [rad]; a cradle past it has fallen over.
 WIDEST_SWING = np.radians(120.0)
 NEWTON_STEPS = 12
+#: Crank angles of a turn where the shortest and longest link have no closed form.
+ONCE_ROUND = 1440
 #: A step smaller than this closes the loop as well as can be told apart [rad].
 CLOSED = 1e-14
 
@@ -175,38 +177,90 @@ def straying(path: Path, crank: Crank, theta: Array) -> tuple[Array, Array]:
 
 
 @singledispatch
-def closing_on(path: Path, crank: Crank, theta: Array) -> Closing:
-    """Say whether the loop closes at all given crank angles on any path, by its distances."""
-    ax, ay = crank_pin(crank, theta)
-    px, py = path.point(np.linspace(-WIDEST_SWING, WIDEST_SWING, 481))
-    distance = np.hypot(px - ax[:, None], py - ay[:, None])
-    shortest, longest = float(distance.min(axis=1).max()), float(distance.max(axis=1).min())
-    return _closing(crank, shortest, longest, "crank_and_runner")
+def reach_on(path: Path, crank: Crank, theta: Array | None) -> tuple[Array, Array]:
+    """Return the shortest and the longest link that close at all given crank angles [m].
+
+    Parameters
+    ----------
+    theta : ndarray or None
+        Crank angles [rad]; None: once round, exactly.
+
+    Returns
+    -------
+    tuple of ndarray
+        As many axes as the lengths, the last one of size 1. No link closes where the shortest is
+        longer than the longest.
+    """
+    angles = np.linspace(0.0, 2.0 * np.pi, ONCE_ROUND) if theta is None else theta
+    ax, ay = crank_pin(crank, angles)
+    at_level, _ = path.point(np.zeros(1))
+    axes = max(np.ndim(ax), np.ndim(ay), np.ndim(at_level))
+    q = np.linspace(-WIDEST_SWING, WIDEST_SWING, 481).reshape(-1, *(1,) * axes)
+    px, py = path.point(q)
+    distance = np.hypot(px - ax, py - ay)
+    return (
+        distance.min(axis=0).max(axis=-1, keepdims=True),
+        distance.max(axis=0).min(axis=-1, keepdims=True),
+    )
+
+
+@reach_on.register
+def _(path: CirclePath, crank: Crank, theta: Array | None) -> tuple[Array, Array]:
+    if theta is None:
+        ground = np.hypot(crank.across, crank.height)
+        far, near = ground + crank.radius, np.abs(ground - crank.radius)
+    else:
+        distance = np.hypot(*crank_pin(crank, theta))
+        far, near = (of(axis=-1, keepdims=True) for of in (distance.max, distance.min))
+    return np.maximum(far - path.radius, path.radius - near), np.asarray(path.radius + near)
+
+
+@reach_on.register
+def _(path: RaisedCirclePath, crank: Crank, theta: Array | None) -> tuple[Array, Array]:
+    return reach_on(path.circle, _lowered(crank, path), theta)
+
+
+@reach_on.register
+def _(path: LinePath, crank: Crank, theta: Array | None) -> tuple[Array, Array]:
+    if theta is None:
+        shortest = np.abs(_aside(path, crank.across, crank.height)) + crank.radius
+    else:
+        aside = _aside(path, *crank_pin(crank, theta))
+        shortest = np.abs(aside).max(axis=-1, keepdims=True)
+    return np.asarray(shortest), np.full_like(shortest, np.inf)
+
+
+def _aside(path: LinePath, across: Number, height: Number) -> Array:
+    """Return how far a point lies beside a line [m]."""
+    to_right, up = across - path.across, height - path.height
+    return np.asarray(np.sin(path.angle) * to_right - np.cos(path.angle) * up)
+
+
+@singledispatch
+def closing_on(path: Path, crank: Crank, theta: Array | None) -> Closing:
+    """Say whether the loop of one design closes at all given crank angles; None: once round."""
+    return _closing(crank, *reach_on(path, crank, theta), "crank_and_runner")
 
 
 @closing_on.register
-def _(path: CirclePath, crank: Crank, theta: Array) -> Closing:
-    distance = np.hypot(*crank_pin(crank, theta))
-    arm = float(np.asarray(path.radius))
-    shortest = max(float(distance.max()) - arm, arm - float(distance.min()))
-    longest = arm + float(distance.min())
-    return _closing(crank, shortest, longest, four_bar_kind(crank, arm))
+def _(path: CirclePath, crank: Crank, theta: Array | None) -> Closing:
+    kind = four_bar_kind(crank, float(np.asarray(path.radius)))
+    return _closing(crank, *reach_on(path, crank, theta), kind)
 
 
 @closing_on.register
-def _(path: RaisedCirclePath, crank: Crank, theta: Array) -> Closing:
+def _(path: RaisedCirclePath, crank: Crank, theta: Array | None) -> Closing:
     return closing_on(path.circle, _lowered(crank, path), theta)
 
 
 @closing_on.register
-def _(path: LinePath, crank: Crank, theta: Array) -> Closing:
-    ax, ay = crank_pin(crank, theta)
-    aside = np.sin(path.angle) * (ax - path.across) - np.cos(path.angle) * (ay - path.height)
-    return _closing(crank, float(np.abs(aside).max()), np.inf, "slider_crank")
+def _(path: LinePath, crank: Crank, theta: Array | None) -> Closing:
+    return _closing(crank, *reach_on(path, crank, theta), "slider_crank")
 
 
-def _closing(crank: Crank, shortest: float, longest: float, kind: str) -> Closing:
+def _closing(crank: Crank, least: Array, most: Array, kind: str) -> Closing:
     """Judge the link against the shortest and longest that close at every crank angle."""
+    shortest, longest = (float(np.asarray(end).reshape(-1)[0]) for end in (least, most))
     link = float(np.asarray(crank.link))
     missing = max(shortest - link, link - longest)
     nearest: dict[str, float] = {}

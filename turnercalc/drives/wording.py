@@ -62,6 +62,18 @@ class Wording:
 CRANK_AND_LINK = Wording()
 
 
+def why_not(wording: Wording) -> tuple[str, ...]:
+    """Return in words why a design does not go through, in the order of `drives.base.Passing`."""
+    bar = wording.bar or "drive"
+    return (
+        "",
+        f"the {bar} is too short",
+        f"the {bar} is too long",
+        "the drive does not go through",
+        f"no {bar} of any length would do",
+    )
+
+
 def wording_of(drive: object) -> Wording:
     """Return a drive's own words, its attribute ``wording``; those of a crank where it has none."""
     found = getattr(drive, "wording", CRANK_AND_LINK)
