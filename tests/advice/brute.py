@@ -8,7 +8,7 @@ whole turn cycles with middle friction.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -43,16 +43,29 @@ class Space:
     free: float = FREE
 
 
-def peaks(design: Design, space: Space, step: float = 1e-3) -> Iterator[tuple[float, Values]]:
+def peaks(
+    design: Design, space: Space, step: float = 1e-3, flattest: float = 40.0
+) -> Iterator[tuple[float, Values]]:
     """Yield the peak of every set that does what is wanted, and the set."""
     for values in sets(design, space, step):
-        peak = peak_of(design, values)
+        peak = peak_of(design, values, flattest=flattest)
         if math.isfinite(peak):
             yield peak, values
 
 
-def sets(design: Design, space: Space, step: float) -> Iterator[Values]:
-    """Yield every set of lengths that has room."""
+def some_sets(design: Design, space: Space, step: float, seed: int, looked: int) -> list[Values]:
+    """Return the sets that have room among about so many places drawn at random, in any order."""
+    rng = np.random.default_rng(seed)
+    every = len(space.arms) * len(space.across) * len(space.height)
+    share = min(1.0, looked / every)
+    found = list(sets(design, space, step, drawn=lambda: rng.random() < share))
+    return [found[at] for at in rng.permutation(len(found))]
+
+
+def sets(
+    design: Design, space: Space, step: float, drawn: Callable[[], bool] = lambda: True
+) -> Iterator[Values]:
+    """Yield every set of lengths that has room; of the places only those that are drawn."""
     turner = build(design).turner
     field = list(turner.dimensions.values())
     for arm in space.arms:
@@ -63,6 +76,8 @@ def sets(design: Design, space: Space, step: float) -> Iterator[Values]:
         bx, by = (float(v) for v in turner.path().point(high))
         for x in space.across:
             for y in space.height:
+                if not drawn():
+                    continue
                 one, other = math.hypot(ax - x, ay - y), math.hypot(bx - x, by - y)
                 values = {field[0]: arm} if arm else {}
                 crank = 0.0
@@ -134,7 +149,7 @@ def distance(hull: list[tuple[float, float]], x: float, y: float) -> float:
     return 0.0 if len(signs) == 1 else least
 
 
-def peak_of(design: Design, values: Values, count: int = 90) -> float:
+def peak_of(design: Design, values: Values, count: int = 90, flattest: float = 40.0) -> float:
     """Return the hardest planned peak of one set; infinite where it is no answer."""
     try:
         built = build(design.replace(values, si=True))
@@ -142,7 +157,9 @@ def peak_of(design: Design, values: Values, count: int = 90) -> float:
         return math.inf
     turner, drive = built.turner, built.drive
     low, high = wanted(design, turner)
-    unit = math.radians(1.0) if turner.coordinate_unit == "rad" else 0.05 * (high - low)
+    # An actuator that runs its whole stroke has no end switches to be set.
+    most = 2.0 if drive.both_ways else 1.0
+    unit = math.radians(most) if turner.coordinate_unit == "rad" else 0.05 * (high - low)
     if not drive.closing(turner.path()).closes:
         return math.inf
     swing = ends(turner, drive, count=90)
@@ -152,7 +169,7 @@ def peak_of(design: Design, values: Values, count: int = 90) -> float:
     with np.errstate(all="ignore"):
         cycle = turn_cycle(turner, drive, loads, levels=("middle",), count=count)
         angle = np.nanmin(link_to_arm(cycle.motion, turner.path()), initial=math.pi / 2)
-    if angle < math.radians(40.0):
+    if angle < math.radians(flattest):
         return math.inf
     both = [hardest(cycle, 0, way).torque for way in (0, 1)]
     peak = max(both) if drive.both_ways else min(both)
