@@ -8,7 +8,7 @@ import json
 from typing import TYPE_CHECKING
 
 from turnercalc.handover.display import Style
-from turnercalc.handover.layout import labelled, section, table, wrap
+from turnercalc.handover.layout import ending_in_words, labelled, section, table, wrap
 from turnercalc.handover.numbers import rounded
 
 if TYPE_CHECKING:
@@ -55,16 +55,11 @@ def _one_design(one: Capacity, motors: MotorFile, style: Style) -> list[str]:
     if not one.carried:
         return [*lines, *wrap(f"{motors.name or 'The motor file'} lists no motor.", 2)]
     lines += _table(one, style)
-    lines += wrap(f"In brackets: {one.thing}. A + means that more were not looked at.", 2)
+    lines += wrap(f"In brackets: {one.thing}. A + means that the motor may carry more.", 2)
     lines += ["", "WHAT LIMITS IT"]
     lines += labelled("the room", style.words(_sentence(one.box_why)), margin=2, column=14)
-    words = list(dict.fromkeys(item.filling for item in one.carried))
-    for motor in dict.fromkeys(item.motor for item in one.carried):
-        items = [item for item in one.carried if item.motor == motor and not item.box_limits]
-        for text, fillings in _reasons(items, one).items():
-            where = "" if len(fillings) == len(words) else f" {' and '.join(fillings)}"
-            told = style.words(_sentence(text))
-            lines += labelled(f"{motor}{where}", told, margin=2, column=14)
+    for whom, text in _reasons(one):
+        lines += labelled(whom, style.words(_sentence(text)), margin=2, column=14)
     return lines
 
 
@@ -102,7 +97,7 @@ def _box(one: Capacity) -> str:
 def _cells(item: Carried) -> tuple[str, str, str]:
     """Return what goes in, what the motor alone would carry, and which of the two limits."""
     if item.limited_by == "unknown":
-        return "not known ", "not known ", "the motor"
+        return "not known ", "not known ", "-"
     more = "+" if item.motor_more else " "
     alone = f"{item.motor_eggs} ({item.motor_count}){more}" if item.motor_count else "none "
     goes = f"{item.eggs} ({item.count})"
@@ -112,23 +107,32 @@ def _cells(item: Carried) -> tuple[str, str, str]:
     return f"{goes} " if item.count else "none ", alone, by
 
 
-def _reasons(items: Sequence[Carried], one: Capacity) -> dict[str, list[str]]:
-    """Return what limits a motor, and in which fillings."""
-    found: dict[str, list[str]] = {}
-    for item in items:
-        if item.limited_by != "most":
-            with_so_many = f"With {one.grows.named(item.fails_at)}: " if item.count else ""
-            why = item.why if not item.count else f"{item.why[:1].lower()}{item.why[1:]}"
-            found.setdefault(f"{with_so_many}{why}", []).append(item.filling)
-    return found
+def _reasons(one: Capacity) -> list[tuple[str, str]]:
+    """Return which motors, in which fillings, are limited by what of their own."""
+    fillings: dict[tuple[str, str], list[str]] = {}
+    for item in one.carried:
+        if item.limited_by != "most" and not item.box_limits:
+            fillings.setdefault((item.motor, _reason(item, one)), []).append(item.filling)
+    every = len(dict.fromkeys(item.filling for item in one.carried))
+    motors: dict[tuple[str, str], list[str]] = {}
+    for (motor, text), words in fillings.items():
+        where = "" if len(words) == every else f" {' and '.join(words)}"
+        motors.setdefault((where, text), []).append(motor)
+    return [(f"{', '.join(names)}{where}", text) for (where, text), names in motors.items()]
+
+
+def _reason(item: Carried, one: Capacity) -> str:
+    if not item.count:
+        return item.why
+    return f"With {one.grows.named(item.fails_at)}: {item.why[:1].lower()}{item.why[1:]}"
 
 
 def _summary(found: Sequence[Capacity], names: Sequence[str]) -> list[str]:
     rows = [("file", "box holds", "go in", "by", "filled")]
     for name, one in zip(names, found, strict=True):
         held = "not known" if one.box_eggs is None else str(one.box_eggs)
-        rows.append((_shortened(name), held, *_most(one)))
-    return table(rows)
+        rows.append((name, held, *_most(one)))
+    return ending_in_words(rows, right=(1, 2), longest=26)
 
 
 def _shortened(name: str, most: int = 28) -> str:
@@ -273,5 +277,7 @@ def _told(item: Carried) -> str:
     if item.limited_by == "unknown":
         return "  not known"
     more = "+" if item.motor_more else ""
-    alone = f" (the motor alone {item.motor_eggs}{more})" if item.motor_eggs > item.eggs else ""
-    return f"  {item.eggs}{alone or more}"
+    if not item.box_limits:
+        return f"  {item.eggs}{more}"
+    beyond = item.motor_more or item.motor_eggs > item.eggs
+    return f"  {item.eggs}{f' (the motor alone {item.motor_eggs}{more})' if beyond else ''}"

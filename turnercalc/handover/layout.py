@@ -77,6 +77,32 @@ def table(rows: Sequence[Sequence[str]], *, margin: int = 2, gap: int = 2) -> li
     return lines
 
 
+def ending_in_words(rows: Sequence[Sequence[str]], right: Sequence[int], longest: int) -> list[str]:
+    """Return rows in columns of which the last holds words, in lines of their own where long.
+
+    Parameters
+    ----------
+    rows : sequence of sequence of str
+    right : sequence of int
+        Columns whose cells stand to the right.
+    longest : int
+        A longer first cell has a line of its own.
+    """
+    heads = [row[0] if len(row[0]) <= longest else "" for row in rows]
+    cells = [(head, *row[1:-1]) for head, row in zip(heads, rows, strict=True)]
+    widths = [max(len(row[at]) for row in cells) for at in range(len(cells[0]))]
+    lines = []
+    for row, own in zip(rows, cells, strict=True):
+        lines += wrap(row[0], 2) if not own[0] and row[0] else []
+        placed = [
+            cell.rjust(width) if at in right else cell.ljust(width)
+            for at, (cell, width) in enumerate(zip(own, widths, strict=True))
+        ]
+        first = f"  {'  '.join(placed)}  "
+        lines += wrap(row[-1], len(first), first)
+    return lines
+
+
 def section(title: str, remark: str = "") -> str:
     """Return the heading of a section, with a remark after it or at the right edge."""
     if not remark:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from turnercalc.errors import UnknownNameError
 from turnercalc.handover.display import Style
-from turnercalc.handover.layout import WIDTH, labelled, section, wrap
+from turnercalc.handover.layout import ending_in_words, labelled, section, wrap
 from turnercalc.handover.numbers import rounded
 from turnercalc.motors.checks_strength import shown_times
 
@@ -67,29 +67,16 @@ def _named(found: Matches, motors: MotorFile, where: str, style: Style) -> list[
 
 
 def _table(found: Matches) -> list[str]:
-    """Return the table; what has to be done stands last and is wrapped."""
     wanted = float(found.design["motor"].safety_factor)
     rows = [HEAD, *(_row(one, wanted) for one in found)]
-    widths = [max(len(row[at]) for row in rows) for at in range(5)]
-    widths[0] = min(widths[0], NAME)
-    lines = []
-    for row in rows:
-        name = row[0]
-        if len(name) > NAME:
-            lines += wrap(name, 2)
-            name = ""
-        cells = [name.ljust(widths[0]), row[1].ljust(widths[1]), row[2].ljust(widths[2])]
-        cells += [cell.rjust(width) for cell, width in zip(row[3:5], widths[3:], strict=True)]
-        first = "  " + "  ".join(cells) + "  "
-        lines += wrap(row[5], len(first), first, WIDTH)
-    return lines
+    return ending_in_words(rows, right=(3, 4), longest=NAME)
 
 
 def _row(one: Match, wanted: float) -> tuple[str, ...]:
-    enough = "-" if one.times_enough is None else shown_times(one.times_enough, wanted)
+    enough = "-" if not one.times_enough else shown_times(one.times_enough, wanted)
     move = "-" if one.longest_move is None else f"{one.longest_move:.0f} s"
     if one.longest_move == float("inf"):
-        move = "stalls"
+        move = "jams" if one.times_enough == 0.0 else "stalls"
     build = "-" if one.build is None else one.build.value
     return (one.motor, one.verdict.value, build, enough, move, how(one))
 
