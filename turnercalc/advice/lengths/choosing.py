@@ -188,6 +188,8 @@ def trade(one: Suggestion, least_peak: float, best_angle: float | None) -> str:
         f for f in one.sizing.findings if f.id in LENGTHS_DECIDE and f.answer is Answer.MARGINAL
     ]
     costs += [f"{finding.title.lower()} is marginal" for finding in worst_one]
+    if one.sizing.verdict is Answer.NO:
+        costs.append(f"for another reason turnercalc size says no: {one.sizing.reason.title}")
     what = f"{TRADES.get(one.id, one.id)}: {one.promise.peak:.3g} {unit} at most"
     if angle is not None:
         what += f", link to arm {math.degrees(angle):.0f}°"
