@@ -16,12 +16,13 @@ class Answer(StrEnum):
     NOTE = "note"
 
 
-_RANK = {
+#: How bad an answer is, over all questions about a design.
+SEVERITY = {
     Answer.NOTE: 0,
     Answer.FINE: 0,
     Answer.UNKNOWN: 1,
-    Answer.MARGINAL: 1,
-    Answer.NO: 2,
+    Answer.MARGINAL: 2,
+    Answer.NO: 3,
 }
 
 
@@ -99,5 +100,5 @@ def worst(answers: list[Answer] | tuple[Answer, ...]) -> Answer:
 
     An unknown caps the verdict at marginal; a note never lowers it.
     """
-    rank = max((_RANK[a] for a in answers), default=0)
-    return (Answer.FINE, Answer.MARGINAL, Answer.NO)[rank]
+    severity = max((SEVERITY[a] for a in answers), default=0)
+    return (Answer.FINE, Answer.MARGINAL, Answer.MARGINAL, Answer.NO)[severity]

@@ -5,12 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from turnercalc.findings import Answer, Finding
+from turnercalc.findings import SEVERITY, Answer, Finding
 from turnercalc.tables import Limit
 from turnercalc.turners.base import Turner
 from turnercalc.turners.wording import wording_of
-
-_RANK = {Answer.FINE: 0, Answer.NOTE: 0, Answer.UNKNOWN: 1, Answer.MARGINAL: 2, Answer.NO: 3}
 
 
 def degrees(angle: float, digits: int = 1) -> str:
@@ -89,12 +87,12 @@ def gravities(share: float) -> str:
 
 def worst(answers: Iterable[Answer]) -> Answer:
     """Return the worst of some answers; an unknown is worse than fine and better than marginal."""
-    return max(answers, key=lambda answer: _RANK[answer], default=Answer.FINE)
+    return max(answers, key=lambda answer: SEVERITY[answer], default=Answer.FINE)
 
 
 def worse(one: Answer, other: Answer) -> bool:
     """Return whether one answer is worse than another."""
-    return _RANK[one] > _RANK[other]
+    return SEVERITY[one] > SEVERITY[other]
 
 
 def judged(
