@@ -151,6 +151,33 @@ def test_a_drive_that_does_not_go_through_is_an_answer() -> None:
     assert {item.limited_by for item in found.carried} == {"closes"}
 
 
+def test_a_filling_that_cannot_be_takes_nothing_from_the_others() -> None:
+    drum = read_design(EXAMPLES / "tool-chest-drum.toml")
+    odd = drum.replace({"drum.shelves": "7", "loads": [], "drum.filled": "in the balanced order"})
+    found = capacity(odd, file_of("planet 8"), most=1)
+    by = {item.filling: item for item in found.carried}
+    assert found.stuck == ""
+    assert by["in the balanced order"].eggs == found.box_eggs == 77
+    assert by["in opposite pairs"].limited_by == "refused"
+    assert "none stands opposite another" in by["in opposite pairs"].why
+
+
+def test_pairs_of_shelves_go_up_by_two() -> None:
+    drum = read_design(EXAMPLES / "tool-chest-drum.toml")
+    found = capacity(drum, file_of("worm 12"), most=1, of="shelves")
+    pairs = next(item for item in found.carried if item.filling == "in opposite pairs")
+    assert (pairs.count, pairs.eggs) == (20, 200)
+    assert (found.box_holds, pairs.box_limits) == (20, True)
+
+
+def test_a_box_that_never_fills_is_left_at_some_count(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("turnercalc.advice.capacity.CEILING", 4)
+    tall = larder().replace({"box.height": "9 m"})
+    found = capacity(tall, file_of(), most=1)
+    assert found.box_holds is None
+    assert found.box_why == "More than 4 trays were not looked at."
+
+
 def test_a_motor_that_falls_short_by_little_looks_so() -> None:
     assert times(1.989, 2.0) == "1.99 times"
     assert times(1.9996, 2.0) == "1.9996 times"

@@ -210,14 +210,14 @@ def capacity(
     tell = _counting(progress)
     found: list[Carried] = []
     boxes: list[_Box] = []
-    stuck = ""
+    stuck: list[str] = []
     for word in words:
         given = {filled: word} if filled else {}
         steps = counted(design, motor_file, growing, given, counts, tell)
         box = box_of(steps, growing)
         assert box is not None, "counted goes on until the box is full"
         boxes.append(box)
-        stuck = stuck or stuck_by(steps)
+        stuck.append(stuck_by(steps))
         looked_at = max(counts[-1], steps[0].count, _count(box.holds))
         steps = tuple(step for step in steps if step.count <= looked_at)
         found += [limit_of(row, word, steps, box, growing) for row in motor_file]
@@ -233,7 +233,7 @@ def capacity(
         box_holds=(held.count if held else 0) if known else None,
         box_eggs=(held.eggs if held else 0) if known else None,
         box_why=largest.why,
-        stuck=stuck,
+        stuck=stuck[0] if all(stuck) else "",
         carried=tuple(found),
     )
 
@@ -330,9 +330,8 @@ def box_of(steps: Sequence[_Step], growing: Growing) -> _Box | None:
         if answer is Answer.UNKNOWN and step.count >= MOST:
             why = _text(step.sizing, id_) or "It is not known what has room in the box."
             return _Box(holds, 0, NOT_LOOKED_AT, why, endless=True)
-        if step.count >= CEILING:
-            why = f"More than {growing.named(CEILING)} were not looked at."
-            return _Box(holds, 0, NOT_LOOKED_AT, why, endless=True)
+    if steps[-1].count >= CEILING:
+        return _Box(holds, 0, NOT_LOOKED_AT, _not_looked_at(steps, growing), endless=True)
     return None
 
 
