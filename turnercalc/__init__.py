@@ -30,9 +30,9 @@ if TYPE_CHECKING:
     from turnercalc.advice.tolerance import judge_build
     from turnercalc.advice.which_motor import which_motor
     from turnercalc.design import Design, read_design
-    from turnercalc.handover.notebook import Result, calculate
+    from turnercalc.handover.notebook import Result, calculate, size
     from turnercalc.motors import read_motors
-    from turnercalc.sizing import Sizing, size
+    from turnercalc.sizing import Sizing
 
 __version__ = "0.1.0"
 
@@ -73,7 +73,7 @@ _HOMES = {
     "read_design": "turnercalc.design",
     "read_motors": "turnercalc.motors",
     "sensitivity": "turnercalc.advice.sensitivity",
-    "size": "turnercalc.sizing",
+    "size": "turnercalc.handover.notebook",
     "sweep": "turnercalc.advice.sweep",
     "which_motor": "turnercalc.advice.which_motor",
 }

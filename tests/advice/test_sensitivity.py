@@ -178,7 +178,7 @@ def test_json_and_tables_have_parts_and_units() -> None:
     assert {one["part"] for one in record["effects"]} == {one["part"] for one in record["parts"]}
     assert record["peak_push_N"] == pytest.approx(found.peak, rel=1e-5)
     columns = found.to_arrays()
-    assert {"part", "field", "per", "low_end_rad", "high_end_rad", "peak_N"} < set(columns)
+    assert {"part", "field", "per", "low_end_rad", "high_end_rad", "peak_push_N"} < set(columns)
     assert len(columns["field"]) == len(found.effects)
     assert found._repr_html_().startswith("<table>")
 

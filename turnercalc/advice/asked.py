@@ -34,6 +34,14 @@ def above_zero(value: Any, what: str) -> float:
     return number
 
 
+def not_below_zero(value: Any, what: str) -> float:
+    """Return a finite number of 0 or more, or raise AskedError."""
+    number = as_number(value)
+    if number is None or not number >= 0.0:
+        raise AskedError(f"{what}: a number of 0 or more, not {value!r}")
+    return number
+
+
 def as_number(value: Any) -> float | None:
     """Return a finite number; None for anything else, texts among them."""
     if isinstance(value, str | bytes | bool):

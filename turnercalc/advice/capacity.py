@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from turnercalc import turners
+from turnercalc.advice.asked import whole
 from turnercalc.advice.ranges import info_of
 from turnercalc.advice.rows import Rows
 from turnercalc.design import Design
@@ -200,9 +201,12 @@ def capacity(
 
     Raises
     ------
+    AskedError
+        `most` is no whole number above 0.
     TurnercalcError
         Nothing of the design is counted.
     """
+    most = whole(most, "how far motors are looked at")
     growing = grows(design, of)
     filled, words = fillings(design)
     fewest = max(int(info_of(design, growing.field).phrase.low), 1)

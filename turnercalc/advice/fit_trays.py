@@ -6,12 +6,16 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
+from typing import Any
 
 import numpy as np
 
+from turnercalc.advice.asked import above_zero, not_below_zero
 from turnercalc.advice.lengths.writing import setting_of
+from turnercalc.advice.rows import Rows
 from turnercalc.building import build
 from turnercalc.design import Design
+from turnercalc.errors import AskedError
 from turnercalc.parts.outlines import corners
 from turnercalc.tables import limit
 from turnercalc.turners.base import Turner
@@ -21,7 +25,7 @@ MILLIMETRE = 1e-3
 
 
 @dataclass(frozen=True)
-class TrayFit:
+class TrayFit(Rows):
     """The most trays of a design's kind that fit its box at the wanted tilt.
 
     Attributes
@@ -48,6 +52,19 @@ class TrayFit:
     settings: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
     text: str = ""
 
+    def rows(self) -> list[dict[str, Any]]:
+        """Return one line: lengths in m, the angle in rad."""
+        return [
+            {
+                "count": self.count,
+                "pitch_m": self.pitch,
+                "lowest_pivot_m": self.lowest_pivot,
+                "spare_m": self.spare,
+                "steepest_rad": self.steepest,
+                "text": self.text,
+            }
+        ]
+
 
 def fit_trays(
     design: Design, *, under: float = 0.0, step: float = MILLIMETRE, system: str = "metric"
@@ -65,11 +82,20 @@ def fit_trays(
     system : str
         Units of the settings: ``metric`` or ``us``.
 
+    Raises
+    ------
+    AskedError
+        The design has no trays, or a height or step cannot be.
+
     Notes
     -----
     With t the steepest tilt, neighbours need ``pitch cos t >= thickness + gap``, and a tray
     reaches so far up, down and to the sides as its corners come anywhere in the swing.
     """
+    if design.get("trays") is None:
+        raise AskedError("Only racks with trays on pivots are fitted: this design has none.")
+    step = above_zero(step, "steps of pitch and height")
+    under = not_below_zero(under, "height to keep free")
     turner, box = build(design).turner, design["box"]
     low, high = turner.travel
     gap, wall = (1e-3 * (limit(name).fine or 0.0) for name in ("neighbour_gap", "clearance"))

@@ -10,6 +10,10 @@ from typing import Any, TypeVar, overload
 import numpy as np
 
 
+#: Unit of a drive's position -> what the hardest turn is called in tables, its unit behind.
+PEAK_NAMES = {"rad": "peak_shaft_torque_Nm", "m": "peak_push_N"}
+
+
 class Rows(ABC):
     """A result that is a list of lines; whoever inherits says what stands in each."""
 

@@ -15,7 +15,7 @@ from typing import Any, NamedTuple
 import numpy as np
 
 from turnercalc.advice.ranges import info_of
-from turnercalc.advice.rows import Rows
+from turnercalc.advice.rows import PEAK_NAMES, Rows
 from turnercalc.building import Built, build
 from turnercalc.cycle import turn_cycle
 from turnercalc.design import Design
@@ -153,7 +153,7 @@ class Sensitivity(Rows):
 
     def rows(self) -> list[dict[str, Any]]:
         """Return one line for each figure, keys with their unit in SI."""
-        force = "peak_Nm" if self.force_unit == "N·m" else "peak_N"
+        force = PEAK_NAMES["rad" if self.force_unit == "N·m" else "m"]
         return [
             {
                 "part": one.part,

@@ -12,6 +12,7 @@ from importlib import import_module
 from pkgutil import iter_modules
 from types import ModuleType
 
+from turnercalc.advice.asked import spans
 from turnercalc.advice.lengths.wish import Lengths, Promise, Suggestion, Wish
 from turnercalc.design import Design
 
@@ -39,8 +40,11 @@ def find_lengths(design: Design, wish: Wish | None = None) -> Lengths:
     ------
     DesignError, CombinationError
         The design cannot be built at all.
+    UnknownNameError, AskedError
+        The wish names a field that there is not, or its range is none.
     """
     wish = wish or Wish()
+    spans(design, wish.within, "range")
     for finder in finders():
         if finder.SUITS(design):
             found: Lengths = finder.find(design, wish)

@@ -7,8 +7,10 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Any
 
-from turnercalc.advice.rows import Rows
+from turnercalc.advice.asked import above_zero, whole
+from turnercalc.advice.rows import PEAK_NAMES, Rows
 from turnercalc.design import Design
+from turnercalc.errors import AskedError
 from turnercalc.findings import Answer
 from turnercalc.sizing import Sizing
 
@@ -42,8 +44,10 @@ class Wish:
     system: str = "metric"
 
     def __post_init__(self) -> None:
-        if not self.step > 0.0:
-            raise ValueError(f"lengths come out in steps above 0, not {self.step:g} m")
+        above_zero(self.step, "steps of lengths")
+        whole(self.count, "suggestions")
+        if self.system not in ("metric", "us"):
+            raise AskedError(f"system is metric or us, not {self.system!r}")
 
     def range_of(self, path: str, low: float, high: float) -> Range:
         """Return what is allowed of a field: as wished, else the given range."""
@@ -128,14 +132,14 @@ class Lengths(Rows):
     too_big: bool = False
 
     def rows(self) -> list[dict[str, Any]]:
-        """Return one line for each suggestion; torques in N·m (N for a rod), angles in rad."""
+        """Return one line for each suggestion, keys with their unit in SI."""
         return [
             {
                 "id": one.id,
                 "answer": one.answer.value,
-                "low_end": one.promise.low,
-                "high_end": one.promise.high,
-                "peak": one.promise.peak,
+                f"low_end_{one.sizing.turner.coordinate_unit}": one.promise.low,
+                f"high_end_{one.sizing.turner.coordinate_unit}": one.promise.high,
+                PEAK_NAMES[one.sizing.drive.position_unit]: one.promise.peak,
                 "link_to_arm_rad": one.promise.link_to_arm,
                 "in_hand_m": one.promise.in_hand,
                 **one.settings,

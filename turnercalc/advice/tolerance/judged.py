@@ -109,17 +109,20 @@ class Judged(Rows):
     accuracy: float | None
 
     def rows(self) -> list[dict[str, Any]]:
-        """Return a line each for both ends [rad or m], egg turn [rad] and peak [N·m or N]."""
-        named = {"low_end": self.low, "high_end": self.high}
-        named |= {"egg_turn": self.turn} if self.turn is not None else {}
-        named |= {"peak": self.peak}
+        """Return a line each for both ends, egg turn and peak, with their units in SI."""
+        end = self.sizing.turner.coordinate_unit
+        force = "N·m" if self.sizing.drive.position_unit == "rad" else "N"
+        named = {"low_end": (self.low, end), "high_end": (self.high, end)}
+        named |= {"egg_turn": (self.turn, "rad")} if self.turn is not None else {}
+        named |= {"peak": (self.peak, force)}
         return [
             {
                 "what": name,
+                "unit": unit,
                 **{key: getattr(one, key) for key in FIGURES},
                 "matters_most": next(iter(one.shares), None),
             }
-            for name, one in named.items()
+            for name, (one, unit) in named.items()
         ]
 
 

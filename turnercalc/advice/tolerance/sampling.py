@@ -15,6 +15,7 @@ from collections.abc import Callable, Mapping, Sequence
 import numpy as np
 from numpy.typing import NDArray
 
+from turnercalc.advice.asked import not_below_zero, spans, whole
 from turnercalc.advice.many import takes_arrays
 from turnercalc.advice.tolerance.accuracy import accuracy_for
 from turnercalc.advice.tolerance.blocks import drawn_block
@@ -95,14 +96,16 @@ def judge_build(
 
     Raises
     ------
-    ValueError
-        `marking` is below 0.
+    AskedError
+        `marking` is below 0, there are no builds to draw, or a half-known span is none.
     TurnercalcError
         The design does not go through as meant, friction jams it, or a half-known number has
         no such field.
     """
-    if marking is not None and not marking >= 0.0:
-        raise ValueError(f"an error of marking is 0 or more, not {marking:g} m")
+    count = None if count is None else whole(count, "builds")
+    seed = whole(seed, "seed", 0)
+    marking = None if marking is None else not_below_zero(marking, "error of marking")
+    spans(design, half_known or {}, "half-known values")
     known = half_known_of(design, half_known or {})
     middles = {path: 0.5 * (low + high) for path, (low, high) in (half_known or {}).items()}
     if middles:
