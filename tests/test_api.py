@@ -144,6 +144,10 @@ def test_a_rod_is_told_in_its_own_directions() -> None:
         (lambda: turnercalc.find_lengths(larder(), wish("crank.radius", (0.06, 0.05))), "low end"),
         (lambda: turnercalc.find_lengths(larder(), wish("crank.radius", 0.05)), "lowest and"),
         (lambda: turnercalc.find_lengths(larder(), wish("crank.radius", ("a", "b"))), "lowest and"),
+        (
+            lambda: turnercalc.find_lengths(larder(), wish("box.width", (0.4, 0.5))),
+            "box.width stays",
+        ),
         (lambda: turnercalc.Wish(count=0), "suggestions: a whole number"),
         (lambda: turnercalc.Wish(step="1 mm"), "steps of lengths"),
         (lambda: turnercalc.Wish(system="imperial"), "metric or us"),

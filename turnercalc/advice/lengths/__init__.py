@@ -14,7 +14,10 @@ from types import ModuleType
 
 from turnercalc.advice.asked import spans
 from turnercalc.advice.lengths.wish import Lengths, Promise, Suggestion, Wish
+from turnercalc.building import build
 from turnercalc.design import Design
+from turnercalc.errors import AskedError
+from turnercalc.swing import lengths
 
 __all__ = ["Lengths", "Promise", "Suggestion", "Wish", "find_lengths"]
 
@@ -48,9 +51,22 @@ def find_lengths(design: Design, wish: Wish | None = None) -> Lengths:
     for finder in finders():
         if finder.SUITS(design):
             found: Lengths = finder.find(design, wish)
+            refuse_what_stays(design, wish, found)
             return found
     return Lengths(
         (),
         f"For a {design.turner.replace('_', ' ')} with a {design.drive.replace('_', ' ')} there "
         "are no lengths to find.",
     )
+
+
+def refuse_what_stays(design: Design, wish: Wish, found: Lengths) -> None:
+    """Refuse a range of a field that is not looked for: it would change nothing, unsaid."""
+    built = build(design)
+    looked_for = dict.fromkeys(path for one in found.suggestions for path in one.settings)
+    known = {*looked_for, *lengths(built.turner, built.drive)}
+    for path in wish.within if found.suggestions else ():
+        if path not in known:
+            raise AskedError(
+                f"{path} stays as the file says it. What is looked for: {', '.join(looked_for)}."
+            )
