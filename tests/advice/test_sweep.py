@@ -1,5 +1,6 @@
 """Sweeps: the numbers of the command line, for arrays of designs."""
 
+import json
 import math
 from functools import cache
 from pathlib import Path
@@ -139,6 +140,19 @@ def test_texts_are_read_as_the_file_has_them() -> None:
     np.testing.assert_array_equal(texts.peak, numbers.peak)
     below = sweep(larder(), {"crank.height": ["220 mm below pivot"]}, friction="none")
     assert below.varied["crank.height"].tolist() == [-0.22]
+
+
+def test_what_is_neither_figure_nor_word_is_swept_as_it_is_written() -> None:
+    values = read_range(larder(), "motor.supply=12 V|24 V").values
+    assert values == ("12 V", "24 V")
+    found = sweep(larder(), {"motor.supply": values}, friction="none")
+    assert found.closes.all()
+    assert json.loads(sweep_table.as_json(larder(), found))["columns"]["motor.supply"] == [
+        "12 V",
+        "24 V",
+    ]
+    ranges = sweep(larder(), {"pivots.friction": ["0.1 to 0.2", "0.2 to 0.4"]})
+    assert ranges.better[0] < ranges.better[1]
 
 
 def test_what_is_no_number_is_masked_with_its_reason() -> None:

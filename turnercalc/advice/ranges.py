@@ -18,6 +18,7 @@ from turnercalc.fields import FieldInfo, field_info
 _HAS_UNIT = re.compile(r"[A-Za-z°%\"']")
 _TRAILING_UNIT = re.compile(r"\d\s*([A-Za-z°%\"'/·²^ ]+)$")
 _JOINT = re.compile(r"\s*(?:\.\.+|…|\bto\b)\s*")
+_WITHIN = re.compile(r"\.\.|…|/|\bto\b")
 #: Values of a range whose step is not said.
 USUAL_COUNT = 11
 MOST_VALUES = 1_000_000
@@ -143,7 +144,9 @@ def read_value(design: Design, path: str, text: str) -> Any:
 def _one(info: FieldInfo, text: str) -> Any:
     """Return one value: a figure with a sign, or as the file says it."""
     quantity, text = info.phrase.quantity, text.strip()
-    if quantity is not None:
+    # Of a field that holds a range itself, "0.1 to 0.2" is one value, and no ratio of both.
+    a_range = bool(info.phrase.instances) and _WITHIN.search(text) is not None
+    if quantity is not None and not a_range:
         try:
             value = units.parse(text, quantity)
         except UnitError as error:
@@ -158,11 +161,13 @@ def _as_in_the_file(info: FieldInfo, text: str, error: UnitError | None) -> Any:
         if info.phrase.half_known(text) is not None:
             message = f"{text!r}: from where to where? Write both ends, such as 30..40 mm."
             raise UnitError(message, text=text)
-        return info.phrase.read(text)
+        found = info.phrase.read(text)
     except UnitError:
         raise
     except ValueError as other:
         raise error or UnitError(str(other), text=text) from None
+    # What is neither a figure nor a word, such as a supply, stays as it is written.
+    return found if isinstance(found, str | int | float) else text
 
 
 def _step(info: FieldInfo, text: str, unit: str) -> float:

@@ -9,7 +9,6 @@ from typing import Any, TypeVar, overload
 
 import numpy as np
 
-
 #: Unit of a drive's position -> what the hardest turn is called in tables, its unit behind.
 PEAK_NAMES = {"rad": "peak_shaft_torque_Nm", "m": "peak_push_N"}
 

@@ -11,14 +11,14 @@ from numpy.typing import ArrayLike, NDArray
 
 from turnercalc.advice.asked import as_number, whole
 from turnercalc.advice.many import fast_fields, takes_arrays
-from turnercalc.advice.ranges import read_value
+from turnercalc.advice.ranges import info_of, read_value
 from turnercalc.advice.sweep.blocks import in_blocks
 from turnercalc.advice.sweep.result import Sweep
 from turnercalc.advice.sweep.singly import Progress, one_by_one
 from turnercalc.building import build
 from turnercalc.design import Design
 from turnercalc.drives.wording import why_not, wording_of
-from turnercalc.errors import AskedError
+from turnercalc.errors import AskedError, UnknownNameError
 from turnercalc.motors import MotorFile
 from turnercalc.turners.base import LoadCase
 
@@ -145,7 +145,17 @@ def value_of(design: Design, path: str, value: Any) -> Any:
         return value
     if isinstance(value, float | np.floating):  # refused design by design, with its reason
         return float(value)
-    raise AskedError(f"{path}: a number in SI or a text such as the file has, not {value!r}")
+    if is_figure(design, path) or isinstance(value, np.ndarray):
+        raise AskedError(f"{path}: a number in SI or a text such as the file has, not {value!r}")
+    return value
+
+
+def is_figure(design: Design, path: str) -> bool:
+    """Tell whether a field is one number with a unit."""
+    try:
+        return info_of(design, path).phrase.quantity is not None
+    except UnknownNameError:
+        return False
 
 
 def row_of(values: list[Any]) -> NDArray[Any]:
