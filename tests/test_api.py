@@ -44,6 +44,7 @@ def motors() -> MotorFile:
 ANSWERS = {
     "size": lambda: turnercalc.size(larder(), motors()),
     "calculate": result,
+    "advise": lambda: turnercalc.advise(result().sizing, motors()),
     "sweep": lambda: turnercalc.sweep(larder(), {"link.length": [0.1, 0.22]}, friction="none"),
     "find_lengths": lambda: turnercalc.find_lengths(larder(), KEPT),
     "fit_trays": lambda: turnercalc.fit_trays(larder()),
@@ -98,7 +99,7 @@ def test_the_examples_of_the_page_run() -> None:
 
 
 def test_every_call_that_answers_is_looked_at() -> None:
-    others = {"Design", "Result", "Sizing", "Wish", "advise", "read_design", "read_motors"}
+    others = {"Design", "Result", "Sizing", "Wish", "read_design", "read_motors"}
     assert set(ANSWERS) | others == set(turnercalc.__all__)
 
 
@@ -164,11 +165,25 @@ def test_a_rod_is_told_in_its_own_directions() -> None:
         (lambda: turnercalc.fit_trays(drum()), "trays on pivots"),
         (lambda: turnercalc.which_motor(larder(), motors(), kind="rope"), "chain"),
         (lambda: turnercalc.compare([larder()]), "two designs or more"),
+        (lambda: turnercalc.compare(larder()), "two designs or more"),
+        (lambda: turnercalc.compare(["a", "b"]), "read_design"),
+        (lambda: turnercalc.capacity(larder(), "motors.csv"), "read_motors"),
+        (lambda: turnercalc.which_motor(larder(), None), "read_motors"),
+        (lambda: turnercalc.judge_build(larder(), "motors.csv"), "read_motors"),
+        (lambda: turnercalc.calculate(larder(), "motors.csv"), "read_motors"),
     ],
 )
 def test_what_cannot_be_asked_is_refused_in_words(ask: Callable[[], object], words: str) -> None:
     with pytest.raises(TurnercalcError, match=words):
         ask()
+
+
+@pytest.mark.parametrize("name", sorted(set(ANSWERS) - {"advise", "compare", "nearest_trains"}))
+def test_the_name_of_a_file_is_no_design(name: str) -> None:
+    rest = {"sweep": ({"crank.radius": [0.05]},), "which_motor": (motors(),)}
+    rest["capacity"] = (motors(),)
+    with pytest.raises(AskedError, match="read_design"):
+        getattr(turnercalc, name)("larder-rack.toml", *rest.get(name, ()))
 
 
 def test_refusals_are_of_one_tree_and_value_errors_too() -> None:

@@ -125,9 +125,9 @@ def test_parts_and_figures_stand_with_the_strongest_first() -> None:
         shares = [abs(getattr(effect, end)) / half for end in ("low", "high")]
         return max(*shares, abs(effect.peak) / found.peak, abs(effect.turn) / found.turn)  # type: ignore[attr-defined]
 
-    every = [strength(effect) for effect in found.effects]
+    every = [round(strength(effect), 6) for effect in found.effects]
     assert every == sorted(every, reverse=True)
-    first = [strength(part.effects[0]) for part in found.parts]
+    first = [round(strength(part.effects[0]), 6) for part in found.parts]
     assert first == sorted(first, reverse=True)
     assert sum(len(part.effects) for part in found.parts) == len(found.effects)
 

@@ -5,13 +5,30 @@ from __future__ import annotations
 import math
 import operator
 from collections.abc import Mapping
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from turnercalc.advice.ranges import info_of
+from turnercalc.design import Design
 from turnercalc.errors import AskedError
+from turnercalc.motors import MotorFile
 
-if TYPE_CHECKING:
-    from turnercalc.design import Design
+
+def need_design(value: object) -> None:
+    """Refuse what is no design, such as the name of a file."""
+    if not isinstance(value, Design):
+        raise AskedError(
+            f"A design as read_design gives it is needed, not {type(value).__name__}: "
+            'turnercalc.read_design("my-rack.toml").'
+        )
+
+
+def need_motors(value: object) -> None:
+    """Refuse what is no motor file."""
+    if not isinstance(value, MotorFile):
+        raise AskedError(
+            f"Motors as read_motors gives them are needed, not {type(value).__name__}: "
+            'turnercalc.read_motors("motors.csv").'
+        )
 
 
 def whole(value: Any, what: str, least: int = 1, most: int | None = None) -> int:

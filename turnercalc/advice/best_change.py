@@ -12,8 +12,10 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from functools import partial
 from math import isinf
+from typing import Any
 
 from turnercalc.advice.moves import Proposal, proposals, together
+from turnercalc.advice.rows import Rows
 from turnercalc.building import alike, build
 from turnercalc.cycle import TurnCycle, turn_cycle
 from turnercalc.design import Design
@@ -75,7 +77,7 @@ class Change:
 
 
 @dataclass(frozen=True)
-class Advice:
+class Advice(Rows):
     """What to change, best first; nothing where nothing helps or nothing is wrong.
 
     Attributes
@@ -86,6 +88,23 @@ class Advice:
     """
 
     changes: tuple[Change, ...]
+
+    def rows(self) -> list[dict[str, Any]]:
+        """Return one line for each change; torque in N·m (N for a rod), time in s."""
+        return [
+            {
+                "id": one.id,
+                "say": one.say,
+                "set": " ".join(f'{path}="{text}"' for path, text in one.settings.items()),
+                "verdict_after": one.verdict_after.value,
+                "peak_after": one.peak_after,
+                "times_enough_after": one.times_enough_after,
+                "move_time_after_s": one.move_time_after,
+                "motor_after": one.motor_after,
+                "still": one.still,
+            }
+            for one in self.changes
+        ]
 
     @property
     def works(self) -> bool:

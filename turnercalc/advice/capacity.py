@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from turnercalc import turners
-from turnercalc.advice.asked import whole
+from turnercalc.advice.asked import need_design, need_motors, whole
 from turnercalc.advice.ranges import info_of
 from turnercalc.advice.rows import Rows
 from turnercalc.design import Design
@@ -206,6 +206,8 @@ def capacity(
     TurnercalcError
         Nothing of the design is counted.
     """
+    need_design(design)
+    need_motors(motor_file)
     most = whole(most, "how far motors are looked at")
     growing = grows(design, of)
     filled, words = fillings(design)

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import isfinite
 from typing import Any
 
+from turnercalc.advice.asked import need_design, need_motors
 from turnercalc.advice.rows import Rows
 from turnercalc.design import Design
 from turnercalc.errors import AskedError, UnknownNameError
@@ -134,8 +135,13 @@ def compare(designs: Sequence[Design], motor_file: MotorFile | None = None) -> C
     AskedError
         Fewer than two designs.
     """
+    designs = tuple(designs) if isinstance(designs, Iterable) else (designs,)
     if len(designs) < 2:
         raise AskedError("compare needs two designs or more")
+    for design in designs:
+        need_design(design)
+    if motor_file is not None:
+        need_motors(motor_file)
     absent = tuple(at for at, one in enumerate(designs) if lacks_motor(one, motor_file))
     sizings = tuple(
         size(design, None if at in absent else motor_file) for at, design in enumerate(designs)

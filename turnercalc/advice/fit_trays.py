@@ -10,7 +10,7 @@ from typing import Any
 
 import numpy as np
 
-from turnercalc.advice.asked import above_zero, not_below_zero
+from turnercalc.advice.asked import above_zero, need_design, not_below_zero
 from turnercalc.advice.lengths.writing import setting_of
 from turnercalc.advice.rows import Rows
 from turnercalc.building import build
@@ -92,6 +92,7 @@ def fit_trays(
     With t the steepest tilt, neighbours need ``pitch cos t >= thickness + gap``, and a tray
     reaches so far up, down and to the sides as its corners come anywhere in the swing.
     """
+    need_design(design)
     if design.get("trays") is None:
         raise AskedError("Only racks with trays on pivots are fitted: this design has none.")
     step = above_zero(step, "steps of pitch and height")

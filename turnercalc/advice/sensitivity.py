@@ -14,6 +14,7 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
+from turnercalc.advice.asked import need_design
 from turnercalc.advice.ranges import info_of
 from turnercalc.advice.rows import PEAK_NAMES, Rows
 from turnercalc.building import Built, build
@@ -32,6 +33,8 @@ MILLIMETRE, TENTH = 1e-3, 0.1
 PER_LENGTH, PER_SHARE = "1 mm", "10 %"
 SKIPPED = ("box.", "eggs.", "motor.", "loads.", "turning.", "gearing.")
 COUNT = 180
+#: Decimals of a share to which two figures are as strong.
+SAME = 6
 
 
 class Figures(NamedTuple):
@@ -179,6 +182,7 @@ def sensitivity(design: Design) -> Sensitivity:
     TurnercalcError
         The design does not go through as it stands.
     """
+    need_design(design)
     built = build(design)
     design = as_set(design, built)
     here = figures(design, built)
@@ -310,12 +314,12 @@ def figures(design: Design, meant: Built) -> Figures:
 
 
 def strength(effect: Effect, here: Figures) -> float:
-    """Return the largest share by which an effect moves anything that is told."""
+    """Return the largest share by which an effect moves anything; equals stay in file order."""
     half = 0.5 * (here.high - here.low)
     shares = [abs(effect.low) / half, abs(effect.high) / half]
     shares += [abs(effect.peak / here.peak)] if here.peak else []
     shares += [abs(effect.turn / here.turn)] if here.turn else []
-    return max(share for share in shares if not math.isnan(share))
+    return round(max(share for share in shares if not math.isnan(share)), SAME)
 
 
 def tells(effect: Effect, here: Figures) -> bool:

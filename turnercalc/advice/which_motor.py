@@ -8,6 +8,7 @@ from types import MappingProxyType
 from typing import Any
 
 from turnercalc import drives, turners
+from turnercalc.advice.asked import need_design, need_motors
 from turnercalc.advice.gears import Train, nearest_trains
 from turnercalc.advice.lengths import Suggestion, Wish, find_lengths
 from turnercalc.advice.rows import Rows
@@ -182,6 +183,8 @@ def which_motor(
     UnknownNameError
         No stock list has stages of this kind.
     """
+    need_design(design)
+    need_motors(motor_file)
     plain = design.replace({"motor.have": None})
     trains: list[Train | None] = [None, *stock_trains(kind)]
     suggested, nothing_else = other_ways(plain) if other_lengths else ((), "")

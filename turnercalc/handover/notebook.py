@@ -7,6 +7,7 @@ from html import escape
 from typing import TYPE_CHECKING, Any
 
 from turnercalc.advice import Advice, advise
+from turnercalc.advice.asked import need_design, need_motors
 from turnercalc.drives.wording import wording_of
 from turnercalc.handover.record import sizing_record
 from turnercalc.loads import planned
@@ -139,6 +140,9 @@ def size(design: Design, motor_file: MotorFile | None = None) -> Sized:
     DesignError, CombinationError, UnknownNameError, NotTurnedError
         As `turnercalc.sizing.size`.
     """
+    need_design(design)
+    if motor_file is not None:
+        need_motors(motor_file)
     found = size_fully(design, motor_file)
     return Sized(**{one.name: getattr(found, one.name) for one in fields(found)})
 

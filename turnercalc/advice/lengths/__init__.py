@@ -12,7 +12,7 @@ from importlib import import_module
 from pkgutil import iter_modules
 from types import ModuleType
 
-from turnercalc.advice.asked import spans
+from turnercalc.advice.asked import need_design, spans
 from turnercalc.advice.lengths.wish import Lengths, Promise, Suggestion, Wish
 from turnercalc.building import build
 from turnercalc.design import Design
@@ -46,6 +46,7 @@ def find_lengths(design: Design, wish: Wish | None = None) -> Lengths:
     UnknownNameError, AskedError
         The wish names a field that there is not, or its range is none.
     """
+    need_design(design)
     wish = wish or Wish()
     spans(design, wish.within, "range")
     for finder in finders():

@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from turnercalc.advice.asked import as_number, whole
+from turnercalc.advice.asked import as_number, need_design, whole
 from turnercalc.advice.many import fast_fields, takes_arrays
 from turnercalc.advice.ranges import info_of, read_value
 from turnercalc.advice.sweep.blocks import in_blocks
@@ -72,6 +72,7 @@ def sweep(
     UnknownNameError
         There is no such field.
     """
+    need_design(design)
     if friction not in FRICTION:
         raise AskedError(f"friction is one of {', '.join(FRICTION)}, not {friction!r}")
     if loads is not None and not loads:

@@ -15,7 +15,7 @@ from collections.abc import Callable, Mapping, Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from turnercalc.advice.asked import not_below_zero, spans, whole
+from turnercalc.advice.asked import need_design, need_motors, not_below_zero, spans, whole
 from turnercalc.advice.many import takes_arrays
 from turnercalc.advice.tolerance.accuracy import accuracy_for
 from turnercalc.advice.tolerance.blocks import drawn_block
@@ -102,6 +102,9 @@ def judge_build(
         The design does not go through as meant, friction jams it, or a half-known number has
         no such field.
     """
+    need_design(design)
+    if motor_file is not None:
+        need_motors(motor_file)
     count = None if count is None else whole(count, "builds")
     seed = whole(seed, "seed", 0)
     marking = None if marking is None else not_below_zero(marking, "error of marking")
