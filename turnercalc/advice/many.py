@@ -15,8 +15,9 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from turnercalc.cycle import frictionless, turn_cycle
-from turnercalc.drives.base import Drive
+from turnercalc.drives.base import Drive, follow
 from turnercalc.mechanics.numeric import keep_freed_memory
+from turnercalc.paths import Path
 from turnercalc.swing import lengths as lengths_of
 from turnercalc.turners.base import LoadCase, Turner
 
@@ -100,32 +101,37 @@ class Look(NamedTuple):
     peak: Array
 
 
-def largest(values: Array) -> Array:
-    """Return the maximum along the last axis; by way of its place, which numpy finds faster."""
-    return np.take_along_axis(values, values.argmax(axis=-1)[..., None], axis=-1)[..., 0]
-
-
-def least(values: Array) -> Array:
-    """Return the minimum along the last axis, likewise."""
-    return np.take_along_axis(values, values.argmin(axis=-1)[..., None], axis=-1)[..., 0]
-
-
 def look(turner: Turner, drive: Drive, cells: Array, position: Array) -> Look:
     """Return ends and the largest frictionless peak over the loads, of a drive that goes round."""
     path = turner.path()
-    q, rate, second = drive.trace(path, position)
-    torque = (turner.load_torque(cells, q, rate) * rate).reshape(len(q), -1)
-    peak = np.stack([largest(torque), -least(torque)], axis=-1)
-    # Both ends at once. Where a loop does not close anywhere, argmin and argmax give that place.
-    at = np.stack([q.argmin(axis=-1), q.argmax(axis=-1)], axis=-1)
-    value, slope, bend = (np.take_along_axis(one, at, axis=-1) for one in (q, rate, second))
-    near: Array = position[at]
+    q, rate = follow(drive, path, position)
+    torque = turner.load_torque(cells, q, rate) * rate
+    most, least = torque.max(axis=-1).max(axis=1), torque.min(axis=-1).min(axis=1)
+    peak = np.stack([most.reshape(-1), -least.reshape(-1)], axis=-1)
+    low, high = _ends_near(drive, path, position, q)
+    return Look(low, high, np.where(np.isfinite(low)[:, None], peak, np.nan))
+
+
+def _ends_near(drive: Drive, path: Path, position: Array, q: Array) -> tuple[Array, Array]:
+    """Return the lowest and the highest coordinate of drives that go round, shape (design,) each.
+
+    The parabola through the extreme position and its neighbours, then Newton on q' = 0; both
+    ends stand on an axis before all others. NaN where a loop does not close anywhere: argmin and
+    argmax give that place.
+    """
+    own = q.reshape(len(q), -1)
+    at, design = np.stack([own.argmin(axis=-1), own.argmax(axis=-1)]), np.arange(len(own))
+    before, here, after = (own[design, (at + shift) % len(position)] for shift in (-1, 0, 1))
     step = position[1] - position[0]
+    slope, bend = 0.5 * (after - before) / step, (after - 2.0 * here + before) / step**2
+    near = position[at]
     for _ in range(QUICK_STEPS):
         near = near - np.clip(np.where(bend != 0.0, slope / bend, 0.0), -step, step)
-        end, slope, bend = drive.trace(path, near)
-    low, high = np.where(np.isnan(value), np.nan, end).reshape(-1, 2).T
-    return Look(low, high, np.where(np.isfinite(low)[:, None], peak, np.nan))
+        end, slope, bend = (
+            each.reshape(2, -1) for each in drive.trace(path, near.reshape(2, -1, 1, 1, 1, 1))
+        )
+    low, high = np.where(np.isnan(here), np.nan, end)
+    return low, high
 
 
 @dataclass(frozen=True)

@@ -11,7 +11,14 @@ from numpy.typing import ArrayLike, NDArray
 
 from turnercalc.drives.bar import push_through_bar
 from turnercalc.drives.base import Closing, Motion, Passing, Reaction
-from turnercalc.drives.crank_loop import Crank, close_on, closing_on, reach_on, straying
+from turnercalc.drives.crank_loop import (
+    Crank,
+    close_on,
+    closing_on,
+    follow_on,
+    reach_on,
+    straying,
+)
 from turnercalc.ingredients import Ingredients
 from turnercalc.joints import FRICTIONLESS, JointFriction
 from turnercalc.mechanics.constants import STANDARD_GRAVITY
@@ -130,6 +137,10 @@ class CrankLink:
         """Return the coordinate and its two derivatives by the crank angle."""
         closed = close_on(path, self.geometry, np.asarray(position, float), self.branch)
         return closed.coordinate, closed.rate, closed.second
+
+    def follow(self, path: Path, position: ArrayLike) -> tuple[Array, Array]:
+        """Return the coordinate and its rate by the crank angle."""
+        return follow_on(path, self.geometry, np.asarray(position, float), self.branch)
 
     def close(self, path: Path, position: ArrayLike) -> Motion:
         """Close the loop on a path at the given crank angles [rad]."""

@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from turnercalc.drives.base import Closing
-from turnercalc.mechanics.four_bar import both_branches, close_loop
+from turnercalc.mechanics.four_bar import both_branches, close_loop, follow_loop
 from turnercalc.paths import CirclePath, LinePath, Number, Path, RaisedCirclePath
 
 Array = NDArray[np.float64]
@@ -144,6 +144,19 @@ def _(path: LinePath, crank: Crank, theta: Array, branch: Number) -> Closed:
     with np.errstate(invalid="ignore"):
         reach = np.sqrt(np.asarray(crank.link, float) ** 2 - aside * aside)
     return differentiate(path, crank, theta, ex * dx + ey * dy + branch * reach)
+
+
+@singledispatch
+def follow_on(path: Path, crank: Crank, theta: Array, branch: Number) -> tuple[Array, Array]:
+    """Return the coordinate and its rate, and no more where a closed form allows."""
+    closed = close_on(path, crank, theta, branch)
+    return closed.coordinate, closed.rate
+
+
+@follow_on.register
+def _(path: CirclePath, crank: Crank, theta: Array, branch: Number) -> tuple[Array, Array]:
+    lengths = (crank.radius, crank.link, path.radius, crank.across, crank.height)
+    return follow_loop(*lengths, theta, branch, zero=path.angle)
 
 
 @singledispatch

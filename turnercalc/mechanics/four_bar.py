@@ -15,6 +15,8 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from turnercalc.mechanics.numeric import cos_sin
+
 Array = NDArray[np.float64]
 
 
@@ -61,8 +63,8 @@ def both_branches(
         The arm pin lies as far to one side of the line from pivot to crank pin as to the other.
     """
     r, b, a = np.asarray(crank, float), np.asarray(link, float), np.asarray(arm, float)
-    theta = np.asarray(crank_angle, float)
-    ax, ay = across + r * np.cos(theta), height + r * np.sin(theta)
+    cos, sin = cos_sin(crank_angle)
+    ax, ay = np.asarray(across, float) + r * cos, np.asarray(height, float) + r * sin
     distance2 = ax * ax + ay * ay
     with np.errstate(invalid="ignore", divide="ignore", over="ignore"):
         f = 0.5 * (1.0 + (a * a - b * b) / distance2)
@@ -122,24 +124,61 @@ def close_loop(
     R. L. Norton, Design of Machinery, chapters 4, 6 and 7 (vector loop, equations from memory);
     the circle-intersection form is ours because it says cleanly where the loop does not close.
     """
-    r, b, a = np.asarray(crank, float), np.asarray(link, float), np.asarray(arm, float)
-    theta = np.asarray(crank_angle, float)
-    rx, ry = r * np.cos(theta), r * np.sin(theta)
-    ax, ay = across + rx, height + ry
-    distance2 = ax * ax + ay * ay
     with np.errstate(invalid="ignore", divide="ignore", over="ignore"):
-        # B = A f + (A turned by 90 degrees) g, from the two circles about the pivot and about A.
-        f = 0.5 * (1.0 + (a * a - b * b) / distance2)
-        g = branch * np.sqrt(a * a / distance2 - f * f)
-        bx, by = ax * f - ay * g, ay * f + ax * g
-        ux, uy = bx - ax, by - ay
+        rx, ry, bx, by, ux, uy = _pins(crank, link, arm, across, height, crank_angle, branch)
         lever = ux * by - uy * bx  # u . dB/dpsi, with its sign turned: dB/dpsi = (-by, bx)
         rate = (ux * ry - uy * rx) / lever
         # B' - A' and B'' - A'' without the term in psi''.
         dx, dy = ry - by * rate, bx * rate - rx
         rate2 = rate * rate
         second = (dx * dx + dy * dy + ux * (rx - bx * rate2) + uy * (ry - by * rate2)) / lever
+    return Loop(_direction(bx, by, zero), rate, second, ux, uy)
+
+
+def follow_loop(
+    crank: ArrayLike,
+    link: ArrayLike,
+    arm: ArrayLike,
+    across: ArrayLike,
+    height: ArrayLike,
+    crank_angle: ArrayLike,
+    branch: ArrayLike,
+    zero: ArrayLike = 0.0,
+) -> tuple[Array, Array]:
+    """Return the arm angle [rad] and its first derivative, as `close_loop` does, and no more."""
+    with np.errstate(invalid="ignore", divide="ignore", over="ignore"):
+        rx, ry, bx, by, ux, uy = _pins(crank, link, arm, across, height, crank_angle, branch)
+        rate = (ux * ry - uy * rx) / (ux * by - uy * bx)
+    return _direction(bx, by, zero), rate
+
+
+def _pins(
+    crank: ArrayLike,
+    link: ArrayLike,
+    arm: ArrayLike,
+    across: ArrayLike,
+    height: ArrayLike,
+    crank_angle: ArrayLike,
+    branch: ArrayLike,
+) -> tuple[Array, ...]:
+    """Return the crank, the arm pin from the arm's pivot, and the link: (x, y) of each [m]."""
+    r, b, a = np.asarray(crank, float), np.asarray(link, float), np.asarray(arm, float)
+    cos, sin = cos_sin(crank_angle)
+    # Designs next to each other in memory, position after position: long runs for the processor.
+    rx, ry = np.multiply(r, cos, order="F"), np.multiply(r, sin, order="F")
+    ax, ay = across + rx, height + ry
+    distance2 = ax * ax + ay * ay
+    # B = A f + (A turned by 90 degrees) g, from the two circles about the pivot and about A.
+    share = 1.0 / distance2
+    f = 0.5 + (0.5 * (a * a - b * b)) * share
+    g = branch * np.sqrt((a * a) * share - f * f)
+    bx, by = ax * f - ay * g, ay * f + ax * g
+    return rx, ry, bx, by, bx - ax, by - ay
+
+
+def _direction(x: Array, y: Array, zero: ArrayLike) -> Array:
+    """Return the direction of (x, y), counted from `zero` [rad]."""
     if np.any(zero):
         cos, sin = np.cos(zero), np.sin(zero)
-        bx, by = bx * cos + by * sin, by * cos - bx * sin
-    return Loop(np.arctan2(by, bx), rate, second, ux, uy)
+        x, y = x * cos + y * sin, y * cos - x * sin
+    return np.asarray(np.arctan2(y, x))

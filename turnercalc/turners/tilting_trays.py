@@ -286,12 +286,12 @@ class TiltingTrays:
         q = np.asarray(coordinate, float)
         _, eggs, across, height = (m.sum(axis=-1) for m in self.moments(cells))
         arm_x, arm_y = self.path().point(0.0)
-        across = STANDARD_GRAVITY * (across + self.tie_bar_mass * arm_x)
-        height = STANDARD_GRAVITY * (height + self.tie_bar_mass * arm_y)
         cos, sin = cos_sin(q + self.lean if self.lean else q)
-        torque = across * cos - height * sin
+        # What no load changes is by itself: loads and designs meet in as few steps as can be.
+        of_bar = self.tie_bar_mass * STANDARD_GRAVITY * (arm_x * cos - arm_y * sin)
+        torque = (STANDARD_GRAVITY * across) * cos - (STANDARD_GRAVITY * height) * sin + of_bar
         if self.egg_shift:
-            torque = torque + STANDARD_GRAVITY * eggs * (self.shift(q, sense) * cos)
+            torque = torque + (STANDARD_GRAVITY * eggs) * (self.shift(q, sense) * cos)
         if self.spring is not None:
             torque = torque + self.spring.torque(q)
         return np.asarray(torque)

@@ -1,16 +1,15 @@
-"""Designs that differ in lengths alone: as arrays, a block at a time, blocks on every core."""
+"""Designs that differ in lengths alone: as arrays, a block at a time, on every core."""
 
 from __future__ import annotations
 
-import os
 from collections.abc import Callable, Mapping, Sequence
-from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
+from turnercalc.advice.cores import on_cores
 from turnercalc.advice.many import (
     BLOCK,
     FRICTION_BLOCK,
@@ -23,8 +22,8 @@ from turnercalc.advice.ranges import info_of
 from turnercalc.building import Built
 from turnercalc.cycle import turn_cycle
 from turnercalc.design import Design
-from turnercalc.drives.base import Passing, passing_of
-from turnercalc.turners.base import LoadCase
+from turnercalc.drives.base import Drive, Passing, passing_of
+from turnercalc.turners.base import LoadCase, Turner
 
 Array = NDArray[np.float64]
 Mask = NDArray[np.bool_]
@@ -50,17 +49,19 @@ class Block(NamedTuple):
 class _Work:
     """What is the same for every block."""
 
-    built: Built
+    turner: Turner
+    drive: Drive
     loads: Sequence[LoadCase]
     cells: Array
     position: Array
     friction: str
     refused_as: int
 
-    def block(self, lengths: Mapping[str, Array], refused: Mask) -> Block:
-        """Return what comes out of one block of lengths, `refused` by a file or not."""
+    def __call__(self, task: tuple[Mapping[str, Array], Mask]) -> Block:
+        """Return what comes out of one block of lengths, refused by a file or not."""
+        lengths, refused = task
         with np.errstate(invalid="ignore", divide="ignore"):
-            turner, drive = with_lengths(self.built.turner, self.built.drive, lengths)
+            turner, drive = with_lengths(self.turner, self.drive, lengths)
             seen = look(turner, drive, self.cells, self.position)
             why = passing_of(drive, turner.path(), np.isfinite(seen.low))
             why = np.where(refused, self.refused_as, why)
@@ -75,7 +76,7 @@ class _Work:
 
     def rubbed(self, lengths: Mapping[str, Array]) -> Array:
         """Return the peaks with friction of designs that close, shape (design, direction)."""
-        pair = with_lengths(self.built.turner, self.built.drive, lengths)
+        pair = with_lengths(self.turner, self.drive, lengths)
         cycle = turn_cycle(*pair, self.loads, levels=(self.friction,), count=POSITIONS)
         found = cycle.shaft_torque[:, :, 0].max(axis=(1, 3))
         return np.where(np.isnan(found), np.inf, found)
@@ -97,7 +98,8 @@ def in_blocks(
     chosen = list(loads) if loads is not None else hardest_loads(built.turner, *widest(built))
     count = FREE_POSITIONS if friction == "none" else POSITIONS
     work = _Work(
-        built,
+        built.turner,
+        built.drive,
         chosen,
         np.stack([case.cells for case in chosen]).astype(float),
         built.drive.positions(built.turner.travel, count),
@@ -108,15 +110,14 @@ def in_blocks(
     low, high, peak = np.empty(total), np.empty(total), np.empty((total, 2))
     why = np.empty(total, dtype=np.intp)
     parts = list(blocks(total, BLOCK if friction == "none" else FRICTION_BLOCK))
-
-    def block(part: slice) -> Block:
-        return work.block({path: own[part] for path, own in lengths.items()}, refused[part])
-
-    with ThreadPoolExecutor(cores or os.cpu_count() or 1) as pool:
-        for part, found in zip(parts, pool.map(block, parts), strict=True):
-            low[part], high[part], peak[part], why[part] = found
-            if progress is not None:
-                progress(part.stop, total)
+    tasks = [({path: own[part] for path, own in lengths.items()}, refused[part]) for part in parts]
+    done = 0
+    for place, found in on_cores(work, tasks, cores):
+        part = parts[place]
+        low[part], high[part], peak[part], why[part] = found
+        done += part.stop - part.start
+        if progress is not None:
+            progress(done, total)
     return {
         "low": low,
         "high": high,

@@ -59,7 +59,7 @@ def sweep(
     full : bool
         Whether each design is sized in full, with its verdict: slower by far.
     cores : int, optional
-        Threads; all cores by default.
+        Cores to use at most; all by default. Another one is called in only where that is quicker.
     progress : callable, optional
         Called with designs done and designs in all.
 
