@@ -241,6 +241,13 @@ def test_rounding_does_not_fill_a_plot() -> None:
         ("trays.filled=in any order|in mirror pairs", ("in any order", "in mirror pairs")),
         ("crank.radius=2in", (0.0508,)),
         ("link.length=1/2..1 in:1/4 in", (0.0127, 0.01905, 0.0254)),
+        # The words of the file, said once for both ends; the steps begin where it says.
+        ("crank.height=200..230 mm below pivot:20mm", (-0.22, -0.2)),
+        ("crank.height=20 mm below pivot..20 mm above pivot:20 mm", (-0.02, 0.0, 0.02)),
+        ("crank.height=-20..20mm:20mm", (-0.02, 0.0, 0.02)),
+        ("eggs.weighed=10 eggs = 580..600 g:10 g", (0.058, 0.059, 0.06)),
+        ("eggs.weighed=58..60 g each:1 g", (0.058, 0.059, 0.06)),
+        ("turning.tilt=60..90 deg in all:30 deg", (math.radians(30), math.radians(45))),
     ],
 )
 def test_ranges_as_they_are_written(text: str, values: tuple[object, ...]) -> None:
@@ -255,6 +262,11 @@ def test_ranges_as_they_are_written(text: str, values: tuple[object, ...]) -> No
         ("crank.radius=40..60mm:0mm", "no step"),
         ("crank.radius=1..60mm:0.00001mm", "5,900,001 values; 1,000,000 is the most"),
         ("crank.radius=40..60", "40 what"),
+        ("crank.height=200..220mm:10mm", "On which side of the pivot.*200..220mm below pivot"),
+        ("crank.height=200mm|220mm", "On which side of the pivot"),
+        ("crank.height=200..220mm below axle", "measured from the pivot"),
+        ("eggs.weighed=580..600g", "of how many eggs"),
+        ("turning.tilt=30..45deg", "each side of level, or 30 in all"),
     ],
 )
 def test_ranges_that_are_none(text: str, words: str) -> None:

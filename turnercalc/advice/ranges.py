@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from dataclasses import dataclass
 from typing import Any
@@ -19,6 +20,9 @@ _HAS_UNIT = re.compile(r"[A-Za-z°%\"']")
 _TRAILING_UNIT = re.compile(r"\d\s*([A-Za-z°%\"'/·²^ ]+)$")
 _JOINT = re.compile(r"\s*(?:\.\.+|…|\bto\b)\s*")
 _WITHIN = re.compile(r"\.\.|…|/|\bto\b")
+_SIGNED = re.compile(r"[+\-−]\s*[\d.,]")
+#: What a figure alone leaves open where the file tells of several.
+_EACH = re.compile(r"\beach\b|\bone\b", re.I)
 #: Values of a range whose step is not said.
 USUAL_COUNT = 11
 MOST_VALUES = 1_000_000
@@ -78,8 +82,9 @@ def read_range(design: Design, text: str) -> Range:
     design : Design
         Whose field it is: it decides what kind of quantity is read.
     text : str
-        The unit may stand at the last figure alone. Places are figures with a sign (below and
-        left are negative) or the words of the file.
+        Unit and words of the file may stand at the last figure alone: ``5..6 in below pivot``;
+        words before the figures at the first. Places are also read as figures with a sign, below
+        and left negative; a figure with neither is asked for its side.
 
     Raises
     ------
@@ -95,22 +100,23 @@ def read_range(design: Design, text: str) -> Range:
             text=text,
         )
     info = info_of(design, path)
+    _ask_of_how_many(design, path, info, rest)
     if "|" in rest or info.phrase.quantity is None or not _JOINT.search(rest):
         return Range(
             path, tuple(_one(info, part) for part in rest.split("|")), info.phrase.quantity
         )
     span, _, step_text = rest.partition(":")
     ends = _JOINT.split(span.strip(), maxsplit=1)
-    unit = _unit_of(ends[1])
-    low, high = (_one(info, end if _HAS_UNIT.search(end) else f"{end}{unit}") for end in ends)
-    if low > high:
+    words = _Words.around(info, *ends)
+    low, high = _ends(info, words, span)
+    if low > high and not words.tell:
         raise UnitError(f"{span} runs backwards: the low end comes first.", text=span)
     if not step_text:
         whole = info.phrase.whole
-        count = int(high - low) + 1 if whole else USUAL_COUNT if high > low else 1
+        count = int(abs(high - low)) + 1 if whole else USUAL_COUNT if high != low else 1
         return Range(path, _tuple(np.linspace(low, high, count), whole), info.phrase.quantity)
-    step = _step(info, step_text, unit)
-    count = int((high - low) / step + 1e-9) + 1 if step > 0.0 else 0
+    step = _step(info, step_text, words)
+    count = int(abs(high - low) / step + 1e-9) + 1 if step > 0.0 else 0
     if count > MOST_VALUES:
         raise UnitError(
             f"Steps of {step_text.strip()} from {ends[0]} to {ends[1]} are {count:,} values; "
@@ -119,8 +125,103 @@ def read_range(design: Design, text: str) -> Range:
         )
     if not count > 0:
         raise UnitError(f"{step_text} is no step from {ends[0]} to {ends[1]}.", text=step_text)
-    values = low + step * np.arange(count)
-    return Range(path, _tuple(values, info.phrase.whole), info.phrase.quantity)
+    # In words 5 to 6 below runs down: the steps begin where the builder began.
+    values = low + math.copysign(step, high - low) * np.arange(count)
+    return Range(path, _tuple(np.sort(values), info.phrase.whole), info.phrase.quantity)
+
+
+@dataclass(frozen=True)
+class _Words:
+    """A range taken apart: its figures, and what is said once for both.
+
+    Attributes
+    ----------
+    first, last : str
+        Both ends, without what is said once.
+    unit, before, behind : str
+        Of the last figure; words before the first and behind the last.
+    """
+
+    first: str
+    last: str
+    unit: str
+    before: str
+    behind: str
+
+    @classmethod
+    def around(cls, info: FieldInfo, first: str, last: str) -> _Words:
+        """Take both ends apart: the last figure with its unit is the longest that reads as one."""
+        before, equals, figure = first.rpartition("=")
+        parts = last.split()
+        kind, at = info.phrase.quantity or "ratio", len(parts)
+        while at > 0 and not _reads(" ".join(parts[:at]), kind):
+            at -= 1
+        known, behind = (" ".join(parts[:at]), " ".join(parts[at:])) if at else (last, "")
+        return cls(figure.strip() or first, known, _unit_of(known), before + equals, behind)
+
+    @property
+    def tell(self) -> bool:
+        """Whether words say how the figures are meant."""
+        return bool(self.before or self.behind)
+
+    def whole(self, figure: str) -> str:
+        """Return one figure as the file would say it."""
+        if not _HAS_UNIT.search(figure):
+            figure += self.unit
+        elif _FIGURE_IN_WORDS.fullmatch(figure):
+            return figure  # it has words of its own: 2 in above pivot
+        return " ".join(part for part in (self.before, figure, self.behind) if part)
+
+
+_FIGURE_IN_WORDS = re.compile(r".*\d.*[A-Za-z\"'°%]\s+[A-Za-z]+.*", re.S)
+
+
+def _reads(text: str, kind: str) -> bool:
+    try:
+        units.parse(text, kind)
+    except UnitError:
+        # 40..60 without a unit is asked for it, not taken for words
+        return not _HAS_UNIT.search(text)
+    return True
+
+
+def _ends(info: FieldInfo, words: _Words, span: str) -> tuple[float, float]:
+    """Return both ends; where one could be meant in several ways, ask for the whole range."""
+    signed = _is_signed(words.first) and not words.tell
+    try:
+        low, high = (
+            float(_one(info, words.whole(end), signed=signed)) for end in (words.first, words.last)
+        )
+    except UnitError as error:
+        figure = words.first + (words.unit if not _HAS_UNIT.search(words.first) else "")
+        tails = [one.removeprefix(figure).strip() for one in error.choices if one != figure]
+        offered = [f'"{span.strip()} {tail}"' for tail in tails if tail[:1].isalpha()]
+        if words.tell or not offered or not str(error).startswith(("Is that", f'"{figure}"')):
+            raise
+        message = f"{str(error).rstrip()} For a whole range: {' or '.join(offered)}."
+        raise UnitError(message, text=span, choices=error.choices) from None
+    return low, high
+
+
+def _is_signed(text: str) -> bool:
+    return _SIGNED.match(text.strip()) is not None
+
+
+def _ask_of_how_many(design: Design, path: str, info: FieldInfo, rest: str) -> None:
+    """Refuse a mass alone where the file weighs several eggs together: it would be one egg's."""
+    origin = design.origin.get(path)
+    own = origin.text if origin is not None else ""
+    if info.phrase.kind != "egg mass" or "egg" not in own or _EACH.search(own):
+        return
+    if any(word in rest.casefold() for word in ("egg", "each", "dozen")):
+        return
+    span, colon, step = rest.partition(":")
+    several = own.partition("=")[0].strip() if "=" in own else "12 eggs"
+    raise UnitError(
+        f'{rest}: of how many eggs? Write "{several} = {rest}" or, of one egg, '
+        f'"{span.strip()} each{colon}{step}".',
+        text=rest,
+    )
 
 
 def _tuple(values: np.ndarray, whole: bool) -> tuple[Any, ...]:
@@ -141,14 +242,15 @@ def read_value(design: Design, path: str, text: str) -> Any:
     return _one(info_of(design, path), text)
 
 
-def _one(info: FieldInfo, text: str) -> Any:
-    """Return one value: a figure with a sign, or as the file says it."""
+def _one(info: FieldInfo, text: str, *, signed: bool = False) -> Any:
+    """Return one value: as the file says it, or of a place a figure with a sign."""
     quantity, text = info.phrase.quantity, text.strip()
     # Of a field that holds a range itself, "0.1 to 0.2" is one value, and no ratio of both.
     a_range = bool(info.phrase.instances) and _WITHIN.search(text) is not None
     if quantity is not None and not a_range:
+        plain = signed or _is_signed(text) or bool(info.phrase.instances)
         try:
-            value = units.parse(text, quantity)
+            value = units.parse(text, quantity) if plain else info.phrase.reader(text)
         except UnitError as error:
             return _as_in_the_file(info, text, error)
         return round(value) if info.phrase.whole else value
@@ -170,10 +272,12 @@ def _as_in_the_file(info: FieldInfo, text: str, error: UnitError | None) -> Any:
     return found if isinstance(found, str | int | float) else text
 
 
-def _step(info: FieldInfo, text: str, unit: str) -> float:
+def _step(info: FieldInfo, text: str, words: _Words) -> float:
     given = text.strip()
     if not _HAS_UNIT.search(given):
-        given += unit
+        given += words.unit
+    if words.tell:  # 5 deg in all is 2.5 to each side; 10 g of 12 eggs is less of one
+        return abs(float(_one(info, " ".join((words.before, given, words.behind)).strip())))
     return float(units.parse(given, info.phrase.quantity or "ratio"))
 
 

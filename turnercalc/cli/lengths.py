@@ -13,7 +13,7 @@ from turnercalc.cli.saying import hand_over, style_of
     "lengths",
     epilog=options.example(
         "turnercalc lengths my-rack.toml",
-        "turnercalc lengths my-rack.toml --within crank.height=-260..-180mm",
+        '    --within crank.height="180..260mm below pivot"',
         "turnercalc lengths my-rack.toml --write . --trays",
     ),
 )
@@ -67,8 +67,8 @@ def command(
 
     From box, trays and wanted tilt: lengths that go through, tip alike to both
     sides, fit the box and can be marked with a rule. Several suggestions, each
-    sized in full; what one gives and what it costs. Places are figures with a
-    sign: below and left are negative.
+    sized in full; what one gives and what it costs. Places are written as in the
+    file, such as 180..260mm below pivot, or with a sign: below and left are negative.
 
     Exit code: 0 with suggestions, 1 when there is none, 2 when the file cannot be
     used.

@@ -27,7 +27,8 @@ from turnercalc.cli.saying import hand_over
     metavar="FIELD=LOW..HIGH:STEP",
     multiple=True,
     required=True,
-    help="Values of one field: a range, with a step, or words with | between. Repeat for a grid.",
+    help="Values of one field: a range, with a step, or words with | between. The side of a place "
+    "once, at the end: 150..170mm below pivot:5mm. Repeat for a grid.",
 )
 @click.option(
     "--friction",
