@@ -55,6 +55,7 @@ def asked_of_shaft(
         linear=built.drive.position_unit == "m",
         room_temperature=design["box"].room,
         runs_whole_stroke=whole_stroke(built),
+        drawn_stroke=drawn_stroke(built),
         rest_points=wording_of(built.drive).can_rest,
     )
 
@@ -88,6 +89,11 @@ def motor_torque(stages: Stages, shaft_torque: Array, level: str) -> Array:
 def whole_stroke(built: Built) -> float | None:
     """Return the stroke of a rod that runs from one of its own ends to the other [m]; else None."""
     return built.drive.stroke if getattr(built.drive, "whole_stroke", False) else None  # type: ignore[attr-defined]
+
+
+def drawn_stroke(built: Built) -> float | None:
+    """Return the stroke that the design is drawn with [m]; None for a shaft that turns."""
+    return getattr(built.drive, "stroke", None) if built.drive.position_unit == "m" else None
 
 
 WAYS = ("anticlockwise", "clockwise")

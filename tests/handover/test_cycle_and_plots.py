@@ -246,7 +246,9 @@ def test_motors_are_bars_with_their_figure_and_verdict_in_words(case: GetCase) -
     assert "> worm 5" in [tick.get_text() for tick in ax.get_yticklabels()]
     told = [text.get_text() for text in ax.texts]
     for result, words, bar in zip(sizing.motors, told, ax.patches, strict=False):
-        assert result.verdict.value in words or words.endswith("?")
+        assert result.verdict.value in words or words.startswith("?")
+        # a failed check is told by what is wrong; its title would say the opposite
+        assert result.deciding is None or result.deciding.title.lower() not in words
         if result.times_enough is not None:
             assert f"{result.times_enough:.1f}" in words
             assert bar.get_width() == pytest.approx(min(result.times_enough, 8.0))

@@ -59,7 +59,7 @@ def test_a_spreadsheet_by_its_path(tmp_path):
 
 def test_enough_before_oversized_then_heat_then_price():
     inside = demand(stands="inside the box")
-    fit = replace(WORM, ambient_most=60.0, protection="IP54", input_power=5.0, price=30.0)
+    fit = replace(WORM, id="W", ambient_most=60.0, protection="IP54", input_power=5.0, price=30.0)
     big = replace(fit, id="big", rated_torque=60.0, stall_torque=240.0, price=1.0)
     weak = replace(fit, id="weak", rated_torque=2.5, stall_torque=9.0, price=1.0)
     cool = replace(fit, id="cool", input_power=1.0, price=40.0)

@@ -12,6 +12,7 @@ from turnercalc.mechanics.motion import rms_of_ramps, times_along
 from turnercalc.motors.demand import Demand
 from turnercalc.motors.dependable import Dependable, ambient_share, dependable
 from turnercalc.motors.line import (
+    WHICH_VOLTS,
     Line,
     SpeedRange,
     free_speed_range,
@@ -19,7 +20,13 @@ from turnercalc.motors.line import (
     torque_share,
 )
 from turnercalc.motors.motor import Motor, StartDirection
-from turnercalc.motors.supply import SupplyMatch, match_supply, on_supply, supply_share
+from turnercalc.motors.supply import (
+    SupplyMatch,
+    match_supply,
+    on_supply,
+    supply_share,
+    supply_shares,
+)
 from turnercalc.motors.traits import Traits, traits_of
 
 Array = NDArray[np.float64]
@@ -243,8 +250,7 @@ def _faded(counted: Dependable, traits: Traits, speeds: SpeedRange | None) -> De
 
 def _speeds(motor: Motor, traits: Traits, match: SupplyMatch, demand: Demand) -> SpeedRange | None:
     if traits.linear:
-        speed = motor.travel_speed
-        return None if speed is None else SpeedRange(speed, speed, speed)
+        return _travel_speeds(motor, traits, match)
     found = free_speed_range(motor, traits, match, demand.supply.frequency)
     if traits.line != "stepped":
         return found
@@ -257,6 +263,15 @@ def _speeds(motor: Motor, traits: Traits, match: SupplyMatch, demand: Demand) ->
         # No control would run it past its corner unless the moves would get too long.
         speed = min(speed, max(traits.corner_speed, demand.speed_min))
     return SpeedRange(speed, speed, speed)
+
+
+def _travel_speeds(motor: Motor, traits: Traits, match: SupplyMatch) -> SpeedRange | None:
+    """Return how fast an actuator moves: its motor slows with the volts as any brushed one."""
+    speed = motor.travel_speed
+    if speed is None:
+        return None
+    least, most = supply_shares(motor, traits, match)
+    return SpeedRange(speed * least, speed * least, speed * most, WHICH_VOLTS * (least < most))
 
 
 def _usual_speed(traits: Traits) -> float | None:

@@ -14,6 +14,8 @@ from turnercalc.tables import limit
 
 #: Listed strokes are round figures; this much off is the same stroke [m].
 STROKE_ROUNDING = 1e-3
+#: 6 in and 150 mm are one and the same rod in shops (common practice, no source) [ratio].
+SAME_ROD = 0.02
 #: How far hobby servos turn between their own stops [rad].
 USUAL_SERVO, LARGEST_SERVO = math.pi, 1.5 * math.pi
 TEN_MINUTES = 600.0  # [s]; longest cycle that IEC 60034-1 calls intermittent (S3)
@@ -116,6 +118,32 @@ def stroke(case: Case) -> Finding | None:
         )
         return question.answer(Answer.NO, text, value=value, fine=fine, no=fine)
     return question.answer(Answer.FINE, f"Its stroke is {_length(has)}.", value=value, fine=fine)
+
+
+def own_length(case: Case) -> Finding | None:
+    """Tell that what moves in a line is another than the one the eyes were placed for."""
+    demand, has = case.demand, case.motor.stroke
+    drawn = demand.drawn_stroke
+    if not demand.linear or demand.runs_whole_stroke is not None or has is None or drawn is None:
+        return None  # a whole stroke that differs is refused by the stroke itself
+    if abs(has - drawn) <= SAME_ROD * drawn or has < demand.travel - STROKE_ROUNDING:
+        return None
+    return Finding(
+        id="motor_own_length",
+        title="How long it is from eye to eye",
+        answer=Answer.UNKNOWN,
+        text=f"Its stroke is {_length(has)} and the eyes are placed for one of {_length(drawn)}: "
+        "it may be longer from eye to eye too.",
+        value=1e3 * has,
+        unit="mm",
+        limit_fine=1e3 * drawn,
+        reason="The longer the stroke, the longer the rod at rest: the eyes then stand too near.",
+        source="definition",
+        fields=("actuator.shortest", "actuator.stroke"),
+        ask="Ask the seller for its length from eye to eye with the rod in; write that and its "
+        "stroke into actuator.shortest and actuator.stroke.",
+        caps_verdict=False,
+    )
 
 
 def _length(value: float) -> str:

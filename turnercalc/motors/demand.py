@@ -71,6 +71,8 @@ class Demand:
     runs_whole_stroke : float or None
         Where such a motor runs from one of its own ends to the other: the stroke that the design
         says it has [m]; None where end switches stop it before.
+    drawn_stroke : float or None
+        Stroke of such a motor that the design is drawn with [m].
     rest_points : bool
         Whether the drive has rest points, on which a motor that does not hold could be parked.
     """
@@ -99,6 +101,7 @@ class Demand:
     linear: bool = False
     room_temperature: float | None = None
     runs_whole_stroke: float | None = None
+    drawn_stroke: float | None = None
     rest_points: bool = True
 
     @property

@@ -29,6 +29,9 @@ from turnercalc.motors.traits import Traits
 
 Array = NDArray[np.float64]
 
+#: What a listing for a wide range of volts leaves open.
+WHICH_VOLTS = "at which of its volts its figures hold (the highest was reckoned with)"
+
 
 @dataclass(frozen=True)
 class Line:
@@ -159,7 +162,7 @@ def free_speed_range(
     if traits.line == "straight":
         least, most = supply_shares(motor, traits, match)
         if least < most:
-            doubts.append("at which of its volts its figures hold (the highest was reckoned with)")
+            doubts.append(WHICH_VOLTS)
         low, nominal, high = low * least, nominal * least, high * most
     return SpeedRange(nominal, low, high, "; ".join(doubts))
 

@@ -29,6 +29,7 @@ AT_ONCE: tuple[Check, ...] = (
     checks_strength.starting,
     checks_running.speed,
     checks_running.stroke,
+    checks_running.own_length,
     checks_running.speed_basis,
     checks_running.reverses,
     checks_running.servo_travel,
@@ -173,8 +174,9 @@ def judge(motor: Motor | MotorRow, demand: Demand) -> MotorResult:
 def rank(motors: MotorFile | Iterable[Motor | MotorRow], demand: Demand) -> tuple[MotorResult, ...]:
     """Judge every motor and return the results, best first.
 
-    Enough before not enough; among those that do, just enough before far too big, then less
-    heat in the box, then a lower price; otherwise the order of the file.
+    Enough before not enough; what may yet prove fine, if the seller answers, before what is known
+    to fall short; among those that do, just enough before far too big, then less heat in the box,
+    then a lower price; otherwise the order of the file.
     """
     known: dict[Motor, MotorResult] = {}
     results = [_judged_once(motor, demand, known) for motor in motors]
@@ -205,13 +207,18 @@ def _rank_key(result: MotorResult, demand: Demand) -> tuple[float, ...]:
     other_fault = result.verdict is Answer.NO and not _too_weak(result)
     return (
         _ORDER.index(result.verdict),
-        float(other_fault),
+        float(other_fault or (does and _falls_short(result))),
         -min(times_enough, demand.safety_factor) if does else 0.0,
         round(oversize, 2),
         float("inf") if heat is None else round(heat, 3),
         float("inf") if price is None else price,
         result.motor.line,
     )
+
+
+def _falls_short(result: MotorResult) -> bool:
+    """Tell whether anything known of a motor is less than fine; what is not listed may be."""
+    return any(f.answer is Answer.MARGINAL and f.caps_verdict for f in result.findings)
 
 
 def _too_weak(result: MotorResult) -> bool:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from turnercalc.findings import Answer
 from turnercalc.handover.display import Style
 from turnercalc.handover.layout import wrap
+from turnercalc.motors.faults import in_short
 
 if TYPE_CHECKING:
     from turnercalc.design import Design
@@ -74,7 +75,7 @@ def half_known_texts(design: Design) -> list[str]:
 
 
 def _of_motor(result: MotorResult) -> str:
-    questions = ", ".join(f.title[0].lower() + f.title[1:] for f in result.unknown)
+    questions = ", ".join(in_short(finding) for finding in result.unknown)
     return f"Motor {result.motor.id}: {questions}."
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from matplotlib.axes import Axes
@@ -11,6 +12,7 @@ from turnercalc.findings import Answer
 from turnercalc.handover.plots.kind import PlotKind
 from turnercalc.handover.plots.shared import axes_for
 from turnercalc.handover.strokes import INK, QUIET, dress
+from turnercalc.motors.faults import in_short
 
 if TYPE_CHECKING:
     from turnercalc.motors import MotorResult
@@ -51,7 +53,7 @@ def draw_it(sizing: Sizing, ax: Axes | None = None, *, system: str = "metric") -
         ax.text(
             min(times, most) + 0.012 * most,
             -row,
-            _told(result, most),
+            _told(result),
             va="center",
             fontsize=8,
             bbox={"facecolor": "#ffffff", "edgecolor": "none", "pad": 0.8},
@@ -66,8 +68,13 @@ def draw_it(sizing: Sizing, ax: Axes | None = None, *, system: str = "metric") -
     ]
     ax.set_yticks([-row for row in range(len(told))], names)
     ax.set_xlim(0.0, 1.5 * most)  # room for the words
+    ax.set_xticks([tick for tick in ax.get_xticks() if 0.0 <= tick <= most])
+    ax.set_xlim(0.0, 1.5 * most)
+    cut = any((result.times_enough or 0.0) > most for result in told)
     ax.set_xlabel(
-        "times enough: what it dependably gives over the hardest planned turn", fontsize=9
+        "times enough: what it dependably gives over the hardest planned turn"
+        + (f"; longer bars are cut at {most:g}" if cut else ""),
+        fontsize=9,
     )
     left = len(sizing.motors) - len(told)
     rest = f", {left} more not shown" if left > 0 else ""
@@ -76,17 +83,19 @@ def draw_it(sizing: Sizing, ax: Axes | None = None, *, system: str = "metric") -
     return ax
 
 
-def _told(result: MotorResult, most: float) -> str:
-    """Return figure and verdict of a motor, and what else decides where it is not strength."""
+def _told(result: MotorResult) -> str:
+    """Return figure and verdict of a motor, and what is wrong with it or not known of it."""
     verdict = "?" if result.verdict is Answer.UNKNOWN else result.verdict.value
     times = result.times_enough
-    if times is None:
-        return f"not judged by strength: {verdict}"
-    more = " and more" if times > most else ""
     deciding = result.deciding
-    other = deciding is not None and deciding.id not in STRENGTH and verdict != "fine"
-    why = f", {deciding.title.lower()}" if other and deciding is not None else ""
-    return f"{times:.1f}{more}: {verdict}{why}"
+    why = ""
+    if deciding is not None and deciding.id not in STRENGTH and in_short(deciding):
+        open_one = deciding.answer is Answer.UNKNOWN
+        why = f", {'not known: ' if open_one else ''}{in_short(deciding)}"
+    if times is None:
+        return f"{verdict}{why or ': not judged by strength'}"
+    figure = "no load" if not math.isfinite(times) else f"{times:.1f}"
+    return f"{figure}: {verdict}{why}"
 
 
 KIND = PlotKind("motors", "the motors of the file, how many times enough each is", draw_it)
