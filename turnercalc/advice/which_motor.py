@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
@@ -9,7 +10,7 @@ from typing import Any
 
 from turnercalc import drives, turners
 from turnercalc.advice.asked import need_design, need_motors
-from turnercalc.advice.gears import Train, nearest_trains
+from turnercalc.advice.gears import Train
 from turnercalc.advice.lengths import Suggestion, Wish, find_lengths
 from turnercalc.advice.rows import Rows
 from turnercalc.building import build, stages_of
@@ -19,13 +20,11 @@ from turnercalc.design import Design
 from turnercalc.drives.stages import Stage, Stages
 from turnercalc.errors import UnknownNameError
 from turnercalc.findings import Answer
-from turnercalc.motors import Demand, MotorFile, MotorResult, MotorRow, rank
+from turnercalc.motors import Demand, MotorFile, MotorResult, MotorRow, rank, trains
 from turnercalc.sizing import Sizing, size
 from turnercalc.swing import ends
 from turnercalc.tables import stage_losses
 
-#: Ratios for which the nearest stock pair is tried, one stage and two.
-RATIOS = (1.5, 2.0, 3.0, 4.0, 6.0, 8.0, 12.0, 20.0)
 #: A longer name of a motor is set by its first words.
 LONG_NAME = 40
 #: What works as it stands or with another crank comes before what works with another turner.
@@ -186,14 +185,14 @@ def which_motor(
     need_design(design)
     need_motors(motor_file)
     plain = design.replace({"motor.have": None})
-    trains: list[Train | None] = [None, *stock_trains(kind)]
+    stages: list[Train | None] = [None, *stock_trains(kind)]
     suggested, nothing_else = other_ways(plain) if other_lengths else ((), "")
     drawn = way_of(plain, None)
     ways = [way for way in (drawn, *(way_of(plain, one) for one in suggested)) if way is not None]
     best: dict[int, _Found] = {}
     as_it_is: dict[int, str] = {}
     for way in ways:
-        for train in [None] if way.asked.linear else trains:
+        for train in [None] if way.asked.linear else stages:
             for result in judged(way, motor_file, train):
                 found = found_of(way, train, result, motor_file)
                 if way.lengths is None and train is None:
@@ -215,9 +214,11 @@ def other_ways(design: Design) -> tuple[tuple[Suggestion, ...], str]:
 
 
 def stock_trains(kind: str) -> Iterator[Train]:
-    """Yield the stock train nearest to each ratio, with the fewest stages that come near."""
-    for ratio in RATIOS:
-        yield from nearest_trains(ratio, kind, stages=1 if ratio <= 8.0 else 2, count=1)
+    """Yield the stock trains that a sizing tries too: slower ones, then single faster ones."""
+    efficiency = stage_losses(kind).efficiency.middle
+    for pairs in (*trains(kind), *trains(kind, faster=True)):
+        ratio = math.prod(driven / motor for motor, driven in pairs)
+        yield Train(kind, pairs, ratio, 0.0, efficiency ** len(pairs))
 
 
 def way_of(design: Design, lengths: Suggestion | None) -> _Way | None:

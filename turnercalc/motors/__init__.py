@@ -22,7 +22,7 @@ from turnercalc.motors.motor import (
     Volts,
 )
 from turnercalc.motors.shopping import Shopping, Suitable, shopping_line
-from turnercalc.motors.staged import Staged, with_stages
+from turnercalc.motors.staged import Staged, trains, with_stages
 
 __all__ = [
     "Demand",
@@ -53,5 +53,6 @@ __all__ = [
     "read_motors",
     "shopping_line",
     "to_csv",
+    "trains",
     "with_stages",
 ]

@@ -1,51 +1,69 @@
-"""A motor with another stage behind it: the stock pair that makes it fit, and it alone."""
+"""A motor with more stages behind it: the stock train that makes it fit, and it alone.
+
+The trains tried here are the only ones that are offered anywhere to make a motor fit.
+"""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from functools import cache
+from itertools import product
 
 from turnercalc.drives.stages import Stage, Stages
 from turnercalc.findings import Answer
 from turnercalc.motors.demand import Demand
 from turnercalc.motors.matching import MotorResult, judge, judge_unless_refused
-from turnercalc.tables import stage_losses
+from turnercalc.tables import stage_losses, stock_teeth
 
 KIND = "chain"
-#: The wheel on the motor's end; small ones are what shops sell for hobby shafts.
-MOTOR_TEETH = 12
-#: The wheels it drives, least first; all stand in the table of stock teeth.
-DRIVEN_TEETH = (15, 18, 24, 36, 48, 60)
+#: Ratios for which a stock pair is tried, and those for which two one behind the other are.
+RATIOS = (1.25, 1.5, 2.0, 3.0, 4.0, 5.0, 6.0, 8.0)
+TWO_STAGES = ((3.0, 4.0), (4.0, 5.0))
+#: Decimals of a logarithm to which two ratios are one.
+SAME = 11
 #: A stage helps against these and nothing else.
-HELPED = frozenset({"motor_strength", "motor_corner", "motor_starting", "motor_speed", "motor_rms"})
+HELPED = frozenset(
+    {
+        "motor_strength",
+        "motor_corner",
+        "motor_starting",
+        "motor_speed",
+        "motor_rms",
+        "motor_holding",
+    }
+)
 #: Motors that are looked at again; nobody reads further down.
 MOST_MOTORS = 40
 _ORDER = (Answer.FINE, Answer.MARGINAL, Answer.UNKNOWN, Answer.NO)
 
+#: Teeth at the motor's end and driven, of each stage.
+Pairs = tuple[tuple[int, int], ...]
+
 
 @dataclass(frozen=True, eq=False)
 class Staged:
-    """A motor judged with a stock stage behind it.
+    """A motor judged with stock stages behind it.
 
     Attributes
     ----------
     kind : str
         Kind of stage, as in the stage table.
-    motor_teeth, driven_teeth : int
-        Of the wheel at the motor's end and the one it drives.
+    pairs : tuple of (int, int)
+        Teeth at the motor's end and driven, the motor's stage first.
     result : MotorResult
-        The motor, judged with it.
+        The motor, judged with them.
     """
 
     kind: str
-    motor_teeth: int
-    driven_teeth: int
+    pairs: Pairs
     result: MotorResult
 
     @property
     def ratio(self) -> float:
-        """Turns of the motor for one turn behind the stage [-]."""
-        return self.driven_teeth / self.motor_teeth
+        """Turns of the motor for one turn behind the stages [-]."""
+        return math.prod(driven / motor for motor, driven in self.pairs)
 
 
 DemandBehind = Callable[[Stages], Demand]
@@ -69,9 +87,9 @@ def with_stages(
 
     Notes
     -----
-    The pair is put at the driven end, as one more entry of the design file. Of the pairs that
-    serve, the one with the best answer counts, and of those the one with the least ratio: it
-    turns the eggs soonest.
+    The pairs are put at the driven end, as more entries of the design file. The best answer
+    counts, then the fewest stages; where a motor is only marginal with them, the one that makes
+    it strongest, up to what is wanted; then the least ratio: it turns the eggs soonest.
     """
     behind = _Demands(stages, demand_behind)
     looked = [_looked_at(result, behind) for result in results[:MOST_MOTORS]]
@@ -84,19 +102,19 @@ class _Demands:
     def __init__(self, stages: Stages, demand_behind: DemandBehind) -> None:
         self.stages = stages
         self._of = demand_behind
-        self._known: dict[tuple[int, int], Demand] = {}
+        self._known: dict[Pairs, Demand] = {}
 
     def without(self) -> Demand:
         """Return what is asked with no stage at all."""
-        return self._kept((0, 0), Stages(()))
+        return self._kept((), Stages(()))
 
-    def behind(self, motor_teeth: int, driven_teeth: int) -> Demand:
-        """Return what is asked with one more pair at the driven end."""
-        extra = Stage.of_kind(stage_losses(KIND), driven_teeth / motor_teeth)
-        stages = Stages((*self.stages.stages, extra))
-        return self._kept((motor_teeth, driven_teeth), stages)
+    def behind(self, pairs: Pairs) -> Demand:
+        """Return what is asked with more pairs at the driven end."""
+        losses = stage_losses(KIND)
+        extra = [Stage.of_kind(losses, driven / motor) for motor, driven in pairs]
+        return self._kept(pairs, Stages((*self.stages.stages, *extra)))
 
-    def _kept(self, key: tuple[int, int], stages: Stages) -> Demand:
+    def _kept(self, key: Pairs, stages: Stages) -> Demand:
         if key not in self._known:
             self._known[key] = self._of(stages)
         return self._known[key]
@@ -123,19 +141,26 @@ def _could_help(result: MotorResult) -> bool:
 
 
 def _stage_for(result: MotorResult, demands: _Demands) -> Staged | None:
-    """Return the stock pair with the best answer, if one is better than none."""
-    best: Staged | None = None
-    for motor_teeth, driven_teeth in pairs(_too_slow(result)):
-        judged = judge_unless_refused(result.motor, demands.behind(motor_teeth, driven_teeth))
+    """Return the stock train with the best answer, if one is better than none."""
+    found: list[tuple[tuple[float, ...], Staged]] = []
+    for pairs in (*trains(), *(trains(faster=True) if _too_slow(result) else ())):
+        demand = demands.behind(pairs)
+        judged = judge_unless_refused(result.motor, demand)
         if judged is None:
             continue  # no is never better than what the motor does without
-        if best is None or _better(judged.verdict, best.result.verdict):
-            best = Staged(KIND, motor_teeth, driven_teeth, judged)
+        found.append((_key(judged, pairs, demand.safety_factor), Staged(KIND, pairs, judged)))
         if judged.verdict is Answer.FINE:
             break
-    if best is None or not _better(best.result.verdict, result.verdict):
+    best = min(found, key=lambda one: one[0], default=None)
+    if best is None or not _better(best[1].result.verdict, result.verdict):
         return None
-    return best
+    return best[1]
+
+
+def _key(judged: MotorResult, pairs: Pairs, wanted: float) -> tuple[float, ...]:
+    """Return how good a motor is behind a train, best smallest."""
+    enough = judged.times_enough or 0.0
+    return (_ORDER.index(judged.verdict), len(pairs), -min(enough, wanted))
 
 
 def _better(one: Answer, other: Answer) -> bool:
@@ -149,7 +174,26 @@ def _too_slow(result: MotorResult) -> bool:
     return found.limit_fine is not None and found.value < found.limit_fine
 
 
-def pairs(faster: bool = False) -> tuple[tuple[int, int], ...]:
-    """Return stock pairs, motor's wheel first, the least ratio first; `faster` turns them round."""
-    found = tuple((MOTOR_TEETH, teeth) for teeth in DRIVEN_TEETH)
-    return tuple((b, a) for a, b in found) if faster else found
+@cache
+def trains(kind: str = KIND, *, faster: bool = False) -> tuple[Pairs, ...]:
+    """Return the stock trains that are tried, the fewest stages and the least ratio first.
+
+    `faster` turns the single pairs round, for a motor that is too slow; two are not tried then.
+    """
+    if faster:
+        return tuple(((driven, motor),) for ((motor, driven),) in trains(kind)[: len(RATIOS)])
+    single = tuple((stock_pair(ratio, kind),) for ratio in RATIOS)
+    double = tuple((stock_pair(one, kind), stock_pair(two, kind)) for one, two in TWO_STAGES)
+    return (*single, *double)
+
+
+@cache
+def stock_pair(ratio: float, kind: str = KIND) -> tuple[int, int]:
+    """Return the pair of stock wheels nearest to a ratio; of those, with the fewest teeth."""
+    wheels = stock_teeth(kind)
+
+    def off(pair: tuple[int, int]) -> tuple[float, int]:
+        motor, driven = pair
+        return round(abs(math.log(driven / motor / ratio)), SAME), motor + driven
+
+    return min(product(wheels, wheels), key=off)

@@ -88,8 +88,10 @@ def _motor(sizing: Sizing, result: MotorResult) -> dict[str, Any]:
     if result.staged is not None:
         record["stage_that_would_do"] = {
             "kind": result.staged.kind,
-            "motor_teeth": result.staged.motor_teeth,
-            "driven_teeth": result.staged.driven_teeth,
+            "pairs": [
+                {"motor_teeth": motor, "driven_teeth": driven}
+                for motor, driven in result.staged.pairs
+            ],
             **_judged(result.staged.result),
         }
     if result.without_stages is not None:

@@ -71,12 +71,14 @@ def with_a_stage(result: MotorResult) -> list[str]:
     staged = result.staged
     if staged is None:
         return []
-    pair = f"A {staged.motor_teeth}-to-{staged.driven_teeth} tooth {staged.kind}"
+    pairs = " and ".join(f"{motor}-to-{driven}" for motor, driven in staged.pairs)
+    one = len(staged.pairs) == 1
+    pair = f"{'A' if one else 'Two stages of'} {pairs} tooth {staged.kind}"
     enough = staged.result.times_enough
     how = "" if enough is None else f": {enough:.1f} times enough"
     if staged.result.verdict is Answer.FINE:
-        return [f"{pair} makes it do{how}."]
-    return [f"{pair} makes it {staged.result.verdict.value}{how}."]
+        return [f"{pair} {'makes' if one else 'make'} it do{how}."]
+    return [f"{pair} {'makes' if one else 'make'} it {staged.result.verdict.value}{how}."]
 
 
 def without_stages(result: MotorResult) -> list[str]:
