@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from turnercalc.handover.letters import ascii_only
-from turnercalc.units import in_unit, parse, show
+from turnercalc.units import in_unit, inch_fraction, parse, plain, show
 
 #: The direction axis of every result, in words.
 DIRECTION_WORDS = ("anticlockwise", "clockwise")
@@ -24,8 +24,14 @@ _KINDS = {
     "°C": "temperature",
     "N": "force",
 }
-# Of these US listings use two units, and figures that stand beside each other are compared.
-_COMPARED = ("torque", "force")
+# US listings use two units of each, and figures of one page are compared: the larger one serves
+# for all of them.
+_US_UNIT = {"torque": "lbf·in", "force": "lbf"}
+#: Marks per inch, and what is told in thousandths instead: play, errors, gaps of a hair [m].
+TAPES = (16, 32, 64)
+THOUSANDTHS_BELOW = 0.125 * 0.0254
+_INCH = 0.0254
+_TAPE_NEAR = 0.2e-3  # m, half a mark of 1/64 in
 _SYMBOLS = "|".join(re.escape(symbol) for symbol in _KINDS)
 _NUMBER = r"-?\d+(?:\.\d+)?"
 _QUANTITY = re.compile(rf"(?<![\w.\"=-])({_NUMBER}) ({_SYMBOLS})(?![\w·/²])")
@@ -62,22 +68,11 @@ class Style:
         """Return a sentence in the wanted units and letters; what stands in quote marks stays."""
         if self.system != "metric":
             parts = _QUOTED.split(text)
-            units = self._units_of(parts[::2])
             text = "".join(
-                part if index % 2 else _QUANTITY.sub(lambda m: self._restated(m, units), part)
+                part if index % 2 else _QUANTITY.sub(self._restated, part)
                 for index, part in enumerate(parts)
             )
         return self.letters(text)
-
-    def _units_of(self, parts: Sequence[str]) -> Mapping[str, str]:
-        """Return one unit for every kind of figure that is compared: that of the largest."""
-        largest: dict[str, float] = {}
-        for match in (match for part in parts for match in _QUANTITY.finditer(part)):
-            kind = _KINDS[match.group(2)]
-            if kind in _COMPARED and self.system == "us":
-                value = abs(float(parse(match.group(), kind)))
-                largest[kind] = max(value, largest.get(kind, 0.0))
-        return {kind: show(value, kind, "us").split()[-1] for kind, value in largest.items()}
 
     def letters(self, text: str) -> str:
         """Return text in the wanted letters, its units as they are."""
@@ -87,15 +82,52 @@ class Style:
         """Return a quantity [SI] in the wanted units; ``unknown`` where it is not known."""
         if value is None:
             return "unknown"
+        if self.system == "us":
+            return self.letters(in_us(value, kind, digits))
         return self.letters(show(value, kind, self.system, digits))
 
-    def _restated(self, match: re.Match[str], units: Mapping[str, str]) -> str:
+    def _restated(self, match: re.Match[str]) -> str:
         number, symbol = match.groups()
         kind = _KINDS[symbol]
+        value = float(parse(match.group(), kind))
         digits = max(len(number.lstrip("-0.").replace(".", "")), 3)
-        if kind in units:
-            return in_unit(parse(match.group(), kind), units[kind], kind, digits)
-        return show(parse(match.group(), kind), kind, self.system, digits)
+        inches = in_us(value, kind, digits, 0.5 * 10.0 ** -len(number.partition(".")[2]) * 1e-3)
+        if self.system == "us":
+            return inches
+        if kind == "length":
+            return f"{show(value, kind, 'metric', digits)} ({inches})"
+        return show(value, kind, self.system, digits)
+
+
+def in_us(value: float, kind: str, digits: int = 3, near: float = 0.0) -> str:
+    """Return a quantity [SI] in US units, of one kind always in the same one.
+
+    Parameters
+    ----------
+    value : float
+    kind : str
+    digits : int
+        Figures that count of what is no length.
+    near : float
+        How far a length may be off as it was told [m].
+    """
+    if kind in _US_UNIT and math.isfinite(value):
+        return in_unit(value, _US_UNIT[kind], kind, digits)
+    if kind == "length" and math.isfinite(value):
+        return inches(value, near)
+    return show(value, kind, "us", digits)
+
+
+def inches(value: float, near: float = 0.0) -> str:
+    """Return a length [m] as a tape shows it, and what no tape shows in thousandths.
+
+    The coarsest marks that come near enough are taken; 1/64 in always does.
+    """
+    if abs(value) >= THOUSANDTHS_BELOW:
+        for parts in TAPES:
+            if abs(round(value / _INCH * parts) * _INCH / parts - value) <= max(near, _TAPE_NEAR):
+                return inch_fraction(value, parts)
+    return f"{plain(round(value / _INCH, 3), 4)} in"
 
 
 @dataclass(frozen=True)
