@@ -16,6 +16,7 @@ from turnercalc.advice.tolerance.blocks import with_values
 from turnercalc.advice.tolerance.builds import ends_with_play, peaks_at_once
 from turnercalc.advice.tolerance.errors import normal
 from turnercalc.advice.tolerance.friction import FITTED, LOOKED_AT, fit_friction
+from turnercalc.advice.tolerance.goal import goal_of
 from turnercalc.advice.tolerance.tally import Regression, Tally
 from turnercalc.building import build
 from turnercalc.cycle import turn_cycle
@@ -403,3 +404,15 @@ def test_nothing_is_marked_better_than_exactly() -> None:
     assert exact.low.deviation < judge_build(larder(), count=400).low.deviation
     with pytest.raises(ValueError, match="0 or more"):
         judge_build(larder(), marking=-1e-3)
+
+
+@pytest.mark.parametrize(
+    ("asked", "least", "most"), [(45, 40, 50), (40, 40, 50), (38, 33, 50), (60, 40, 65)]
+)
+def test_a_build_is_right_by_the_limits_that_the_page_judges_by(
+    asked: float, least: float, most: float
+) -> None:
+    """Only who asks for less or more than usual is judged by what was asked for."""
+    goal = goal_of(size(larder().replace({"turning.tilt": f"{asked} deg each side"})))
+    assert goal is not None
+    assert np.degrees([goal.least, goal.most]) == pytest.approx([least, most])

@@ -35,7 +35,16 @@ def tilted(each_side_deg: float, turns: int, **settings: object) -> Finding:
     [(45, 24, FINE), (40, 24, FINE), (35, 24, MARGINAL), (35, 96, FINE)],
 )
 def test_how_far_depends_on_how_often(each_side: float, turns: int, answer: Answer) -> None:
-    assert tilted(each_side, turns).answer is answer
+    asked = {"turning.tilt": f"{each_side} deg each side"}
+    assert tilted(each_side, turns, **asked).answer is answer
+
+
+# Our choice: lengths that miss what the file asks for by more than 5 degrees are not as meant.
+@pytest.mark.parametrize(("asked", "answer"), [(45, FINE), (49, FINE), (51, MARGINAL)])
+def test_missing_what_was_asked_for_is_marginal(asked: float, answer: Answer) -> None:
+    found = tilted(45, 24, **{"turning.tilt": f"{asked} deg each side"})
+    assert found.answer is answer
+    assert ("you asked for" in found.text) is (asked != 45)
 
 
 # Funk and Forward 1960 (from memory): hatch of fertile about 69, 79 and 85 % at 20, 30 and 45

@@ -157,6 +157,7 @@ def test_as_built_is_judged_by_its_flattest_and_its_steepest() -> None:
         finding = only(as_built.judge, replace(found, as_built=built))
         assert finding.answer is answer
         assert f"{least}° to {most}°" in finding.text
+        assert ("Aim 2° higher to be sure of 40°" in finding.text) is (least == 38)
 
 
 def test_what_closes_by_a_hair_is_not_called_fine_as_built() -> None:

@@ -16,6 +16,8 @@ from turnercalc.tables import limit
 ID = "as_built"
 TITLE = "As built"
 SAME = math.radians(0.001)
+#: Falling short by less than this, a little more tilt is what helps [deg].
+NEARLY = 5.0
 
 
 def judge(evidence: Evidence) -> Iterator[Finding]:
@@ -34,6 +36,9 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
         f"{between(degrees(built.least, 0), degrees(built.most, 0))} to each side with "
         f"{millimetres(built.marking)} marking errors and {millimetres(built.play, 1)} pin play."
     )
+    short = (low.fine or 0.0) - math.degrees(built.least)
+    if low.answer(math.degrees(built.least)) is not Answer.FINE and short < NEARLY:
+        text += f" Aim {math.ceil(short - 1e-9):d}° higher to be sure of {low.fine:g}°."
     if built.play == 0.0 and built.most - built.least < SAME:
         text = (
             f"{degrees(built.least, 0)} to each side: its ends are where its switches stand, and "

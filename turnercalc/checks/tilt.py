@@ -16,8 +16,8 @@ from turnercalc.tables import Limit, limit
 
 ID = "tilt"
 TITLE = "Tilt"
-#: Off by more than this from what was asked for, it is said [rad].
-WORTH_SAYING = math.radians(1.0)
+#: Off by more than this from what was asked for, it is said [deg].
+WORTH_SAYING = 1.0
 
 
 def judge(evidence: Evidence) -> Iterator[Finding]:
@@ -31,8 +31,12 @@ def judge(evidence: Evidence) -> Iterator[Finding]:
     high = limit("tilt_each_side_most")
     steep_counts = worse(high.answer(most), low.answer(least))
     decides, value = (high, most) if steep_counts else (low, least)
+    off = math.degrees(max(abs(left - turning.tilt), abs(right - turning.tilt)))
+    asked = limit("tilt_off_asked")
+    if worse(asked.answer(off), decides.answer(value)):
+        decides, value = asked, off
     text = f"{degrees(left)} left down, {degrees(right)} right down, {degrees(left + right)} in all"
-    if max(abs(left - turning.tilt), abs(right - turning.tilt)) > WORTH_SAYING:
+    if off > WORTH_SAYING:
         text += f"; you asked for {degrees(turning.tilt)} each side"
     yield judged(
         ID,

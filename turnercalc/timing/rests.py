@@ -9,6 +9,9 @@ from turnercalc.mechanics.motion import share_of_time_beyond, times_along
 
 Array = NDArray[np.float64]
 
+#: A rest that falls short of the threshold by such a part of it is no worse than one on it.
+AS_GOOD_AS = 1e-3
+
 
 def share_beyond(
     coordinate: ArrayLike,
@@ -38,5 +41,5 @@ def share_beyond(
         return float("nan")
     tilt = np.abs(np.asarray(coordinate, float))
     beyond = float(share_of_time_beyond(tilt, time, threshold))
-    resting = np.mean([abs(rest) > threshold for rest in rests])
+    resting = np.mean([abs(rest) > threshold * (1.0 - AS_GOOD_AS) for rest in rests])
     return float((beyond * moving + resting * (interval - moving)) / interval)

@@ -73,8 +73,9 @@ def goal_of(sizing: Sizing) -> Goal | None:
         species = sizing.ingredients.lot.species
         low, high = least_tilt(species, turning.turns_per_day).fine, limit("tilt_each_side_most")
         wanted = math.degrees(turning.tilt)
-        least = min(low or 0.0, wanted - EITHER_WAY)
-        most = max(high.fine or 90.0, wanted + EITHER_WAY)
+        usual, steep = low or 0.0, high.fine or 90.0
+        least = usual if wanted >= usual else wanted - EITHER_WAY
+        most = steep if wanted <= steep else wanted + EITHER_WAY
         return Goal("tilt", math.radians(least), math.radians(most))
     named = next((TURN_LIMITS[check] for check in checks if check in TURN_LIMITS), None)
     if named is None:
