@@ -35,6 +35,7 @@ _TAPE_NEAR = 0.2e-3  # m, half a mark of 1/64 in
 _SYMBOLS = "|".join(re.escape(symbol) for symbol in _KINDS)
 _NUMBER = r"-?\d+(?:\.\d+)?"
 _QUANTITY = re.compile(rf"(?<![\w.\"=-])({_NUMBER}) ({_SYMBOLS})(?![\w·/²])")
+_LISTED = re.compile(rf"({_NUMBER} N·m)([^()]*) \(([^(),]* kgf·cm), ([^(),]* ozf·in)\)")
 _QUOTED = re.compile(r"""("[^"]*"|'[^']*')""")
 
 Paint = Callable[[str, str], str]
@@ -73,6 +74,12 @@ class Style:
                 for index, part in enumerate(parts)
             )
         return self.letters(text)
+
+    def to_buy(self, text: str) -> str:
+        """Return a shopping line; it holds its torque in all units of listings already."""
+        if self.system != "us":
+            return self.letters(text) if "kgf" in text else self.words(text)
+        return self.words(_LISTED.sub(r"\1\2 (\4, \3)", text))
 
     def letters(self, text: str) -> str:
         """Return text in the wanted letters, its units as they are."""

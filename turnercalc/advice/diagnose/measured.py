@@ -123,8 +123,22 @@ def read_ends(
         if high in found:
             message = f'"{text}" gives the same side twice.'
             raise UnitError(message, text=text, choices=choices)
+        if kind in _BARE and _NUMBER.fullmatch(match["size"].strip()):
+            raise _without_unit(text, kind)
         found[high] = parse(match["size"], kind)
     return found.get(True), found.get(False), None
+
+
+_NUMBER = re.compile(r"-?[\d.]+")
+
+
+def _without_unit(text: str, kind: str) -> UnitError:
+    """Return what to ask where ends have sides and no unit: the whole of it, sides and all."""
+    units = ("deg",) if kind == "angle" else ("mm", "in")
+    bare = re.compile(r"(?<![\w.])([\d.]+)(?= ?(?:to|left|right|far|near|anti|clock))", re.I)
+    choices = tuple(bare.sub(rf"\1 {unit}", text.strip()) for unit in units)
+    message = f'"{text.strip()}": in what unit? Write {" or ".join(choices)}.'
+    return UnitError(message, text=text, choices=choices)
 
 
 _COUNT = re.compile(r"(?P<turns>[\d.]+)(?: turns?| moves?)? (?:in|after|within) (?P<time>.+)", re.I)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from turnercalc.advice.diagnose.measured import ANGLE, LENGTH
 from turnercalc.checks.wording import amount, degrees
 from turnercalc.turners.wording import wording_of
 
@@ -13,6 +14,8 @@ if TYPE_CHECKING:
     from turnercalc.advice.diagnose.running import RunError
     from turnercalc.sizing import Sizing
 
+#: What is left over may be so many times what a reading may be off before it is called wrong.
+ENOUGH = 1.5
 RPM = 30.0 / math.pi
 
 
@@ -41,7 +44,7 @@ def _about(one: EndError) -> str:
     least, most = sorted((abs(one.least), abs(one.most)))
     if least * 1e3 < 0.05 or most - least < 0.3e-3:
         return f"about {_millimetres(one.error)}"
-    return f"about {_millimetres(one.error)} ({1e3 * least:.1f} to {1e3 * most:.1f})"
+    return f"about {_millimetres(one.error)} ({1e3 * least:.1f} mm to {1e3 * most:.1f} mm)"
 
 
 def _millimetres(length: float) -> str:
@@ -95,4 +98,16 @@ def adjusting(best: Setting, sizing: Sizing) -> str:
     else:
         high, low = (amount(sizing.turner, end) for end in (best.high, best.low))
         then = f"{high} {words.high} and {low} {words.low}"
-    return f"Begin with {_field(best.field).lower()}: {_millimetres(best.by)} {way}. Then {then}."
+    text = f"Begin with {_field(best.field).lower()}: {_millimetres(best.by)} {way}. Then {then}."
+    if best.left <= ENOUGH * (ANGLE if sizing.turner.coordinate_unit == "rad" else LENGTH):
+        return text
+    ends = sizing.ends
+    if best.high is None or best.low is None:
+        meant = f"{amount(sizing.turner, ends.total)} are meant"
+    else:
+        high, low = (amount(sizing.turner, end) for end in (ends.high, -ends.low))
+        meant = f"{high} and {low} are meant"
+    return (
+        f"{text} That is still wrong: {meant}, and no one length brings it there. Measure again "
+        "after it, look for a second error, and compare every hole with the drawing."
+    )

@@ -85,7 +85,7 @@ def sheet(sizing: Sizing, advice: Advice, style: Style) -> str:
         reason=style.words(reason_words(sizing)),
         changes=_changes(sizing, advice, style),
         nothing_helps=NOTHING_HELPS if _stuck(sizing, advice) else "",
-        buy=style.letters(sizing.shopping.text) if sizing.shopping else "",
+        buy=style.to_buy(sizing.shopping.text) if sizing.shopping else "",
         seen_from=sizing.design.drawn_from,
         picture=drawn.svg,
         chart=found.svg if found else "",
@@ -103,7 +103,7 @@ def sheet(sizing: Sizing, advice: Advice, style: Style) -> str:
         timer=[style.words(text) for text in timer_texts(sizing)],
         running=_running(sizing, style),
         power_cut=[style.words(text) for text in power_cut_texts(sizing)],
-        care=[(style.letters(a), style.words(b)) for a, b in care_items(sizing)],
+        care=[(style.letters(a), style.words(b)) for a, b in care_items(sizing, style.system)],
         assumed=[
             Row((one.field, style.letters(one.text), style.letters(source_words(one))))
             for one in sizing.assumed

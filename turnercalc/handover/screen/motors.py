@@ -152,7 +152,7 @@ def _to_buy(sizing: Sizing, style: Style) -> list[str]:
     told_above = sizing.chosen is None or (
         sizing.verdict is not Answer.FINE and about_motor(sizing)
     )
-    lines = [] if told_above else wrap(style.letters(f"To buy: {sizing.shopping.text}"), 4, "  ")
+    lines = [] if told_above else wrap(style.to_buy(f"To buy: {sizing.shopping.text}"), 4, "  ")
     names = [kind.name for kind in sizing.shopping.suitable_classes if kind.suits]
     if not names:
         return lines + wrap("No common class of motor suits as it stands.", 4, "  ")
