@@ -145,6 +145,5 @@ def _shopping(sizing: Sizing, style: Style) -> list[str]:
 
 
 def _told(label: str, text: str, style: Style) -> list[str]:
-    # A shopping line holds its torque in all units of listings already.
-    words = style.letters(text) if "kgf" in text else style.words(text)
+    words = style.to_buy(text) if "kgf" in text else style.words(text)
     return labelled(label, words, margin=_MARGIN, column=_COLUMN)
