@@ -91,7 +91,7 @@ def _row(row: MotorRow, style: Style) -> list[str]:
     motor = row.motor
     answer = "fine" if row.used else "no"
     state = "used" if row.used else "not used"
-    named = motor.id if motor.id == motor.title else f"{motor.id}  {motor.title}"
+    named = motor.title if motor.called_by_title else f"{motor.id}  {motor.title}"
     title = style.letters(named.rstrip())
     if len(title) > WIDTH - 12:
         title = title[: WIDTH - 15] + "..."

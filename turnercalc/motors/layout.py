@@ -5,53 +5,18 @@ from __future__ import annotations
 import csv
 import re
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from turnercalc.motors.blocks import kinds_in, listed, properties_in, property_in
 from turnercalc.motors.cells import scan, tidy
 from turnercalc.motors.columns import Column, is_subhead, is_unit, joined_head, read_head
+from turnercalc.motors.laid_out import RULE, Layout, Line
 
 HEAD_WITHIN = 40  # lines in which the head is looked for
 LONGEST_QUOTE = 6  # lines that a quoted cell may run over
 SEPARATORS = {"\t": "tabs", ";": "semicolons", "|": "pipes", ",": "commas"}
+_COMMENT = re.compile(r"\s*(?:#|//|sep=)")
 _WIDE_GAP = re.compile(r"\t| {2,}")
-_RULE = re.compile(r"[\s|:+=-]*-[\s|:+=-]*")
-_PROPERTY = re.compile(r"^\W{0,4}([^:=\t|;]{1,50}?)\s*(?:[:=\t|;]|\s{2,})\s*(.*\S)\s*$")
-_EMPTY_CELLS = frozenset(
-    {"", "-", "--", "---", "/", "?", "n/a", "na", "n.a.", "none", "null", "nan", "unknown", "tbd"}
-    | {"not given", "not specified", "unspecified", "nil", "#n/a", "...", "…", "·", "."}
-)
-
-
-@dataclass(frozen=True, slots=True)
-class Line:
-    """One row of cells and the line of the file it begins in."""
-
-    number: int
-    cells: tuple[str, ...]
-
-
-@dataclass(frozen=True)
-class Layout:
-    """A table as it was found.
-
-    Attributes
-    ----------
-    columns : tuple of Column
-        What each column holds; empty for a table without a head.
-    lines : tuple of Line
-        The rows, head excluded.
-    words : str
-        How the table was found, for people.
-    """
-
-    columns: tuple[Column, ...]
-    lines: tuple[Line, ...]
-    words: str
-
-
-def is_blank(cell: str) -> bool:
-    """Whether a cell says nothing: empty, a dash, ``n/a``, a question mark."""
-    return cell.strip().strip('"').lower() in _EMPTY_CELLS
 
 
 def find_table(text: str) -> Layout | None:
@@ -67,12 +32,14 @@ def find_table(text: str) -> Layout | None:
         (_headed(list(splitter(head)), splitter, words) for splitter, words in _splitters(head)),
         key=lambda found: found.score,
     )
-    listed = _property_motors(text)
-    if listed is not None and (best.score < 4 or len(listed.lines[0].cells) > best.score + 2):
-        return listed
+    properties = _property_motors(text)
+    if properties is not None:
+        widest = len(properties.lines[0].cells)
+        if best.score < 4 or widest > best.score + 2:
+            return properties
     if best.score >= 2:
         return _with_head(text, best)
-    return _without_head(text)
+    return _pasted(text) or _without_head(text)
 
 
 def _sample(text: str) -> str:
@@ -253,11 +220,21 @@ def _with_head(text: str, head: _Headed) -> Layout:
         lines.append(line)
     stacked = " and the one below" if head.after - head.first > 1 else ""
     words = f"a table with {head.words}, its head in line {head_line}{stacked}"
-    return Layout(head.columns, tuple(lines), words)
+    above, unread = _above(text, head_line)
+    if above is not None:
+        words = f"{above.words}, and below {words}"
+    return Layout(head.columns, tuple(lines), words, above, unread)
+
+
+def _above(text: str, head_line: int) -> tuple[Layout | None, tuple[tuple[int, str], ...]]:
+    """Return motors listed in front of a table, and what else stands there."""
+    front = enumerate(text.split("\n", head_line)[: head_line - 1], start=1)
+    told = [(number, line) for number, line in front if not _COMMENT.match(line)]
+    return listed(told, beside_a_table=True)
 
 
 def _is_rule(line: Line) -> bool:
-    return all(not cell or _RULE.fullmatch(cell) for cell in line.cells)
+    return all(not cell or RULE.fullmatch(cell) for cell in line.cells)
 
 
 def _repeats(line: Line, heads: tuple[str, ...]) -> bool:
@@ -272,72 +249,36 @@ def _repeats(line: Line, heads: tuple[str, ...]) -> bool:
 
 
 def _property_motors(text: str) -> Layout | None:
-    """Read ``property: value`` lines; a repeated property or a blank line begins a new motor."""
+    """Read ``property: value`` lines; a title or a repeated property begins a new motor."""
     sample = [line for line in text.split("\n", 400)[:400] if line.strip()]
-    pairs = [(_property(line)) for line in sample]
+    pairs = [(property_in(line)) for line in sample]
     known = [pair for pair in pairs if pair is not None and pair[0].topic]
     if len({(p[0].topic, p[0].label) for p in known}) < 3 or len(known) < 0.5 * len(sample):
         return None
-    return _turned(text) if _side_by_side(text) else _listed_one_below_the_other(text)
+    return _turned(text) if _side_by_side(text) else _one_below_the_other(text)
 
 
-def _listed_one_below_the_other(text: str) -> Layout | None:
-    motors: list[Layout] = []
-    columns: list[Column] = []
-    values: list[str] = []
-    start = 1
-
-    def close() -> None:
-        if values:
-            motors.append(Layout(tuple(columns), (Line(start, tuple(values)),), ""))
-            columns.clear()
-            values.clear()
-
-    for number, line in enumerate(text.split("\n"), start=1):
-        if not line.strip():
-            continue
-        column, value = _property(line) or _remark(line, first=not values and not motors)
-        if column.topic != "notes" and any(column.head == other.head for other in columns):
-            close()
-        start = start if values else number
-        columns.append(column)
-        values.append(value)
-    close()
-    return _merged(motors)
+def _one_below_the_other(text: str) -> Layout | None:
+    layout, unread = listed(enumerate(text.split("\n"), start=1))
+    return None if layout is None else replace(layout, unread=unread)
 
 
-def _remark(line: str, first: bool) -> tuple[Column, str]:
-    """Take a line that is no property for the title, or for a note."""
-    column = Column("title", "title") if first else Column("text", "notes")
-    return column, line.strip(" #*-=|:")
+def _pasted(text: str) -> Layout | None:
+    """Read a page of listings, each a title with some of its figures under it, a line each.
 
-
-def _property(line: str) -> tuple[Column, str] | None:
-    match = _PROPERTY.match(line.strip().strip("|").strip("*"))
-    if match is None or _RULE.fullmatch(line):
+    Known by several figures that stand as ``property: value`` under a line that is none.
+    """
+    sample = [line for line in text.split("\n", 400)[:400] if line.strip()]
+    found = [properties_in(line) for line in sample]
+    known = {(c.topic, c.label) for pairs in found for c, _ in pairs if c.topic in _MEASURED}
+    whole = sum(1 for line in sample if {"torque", "rotation"} <= kinds_in(line))
+    filled = sum(1 for pairs in found if any(c.topic in _MEASURED for c, _ in pairs))
+    if len(known) < 2 or filled <= whole:
         return None
-    column = read_head(match[1].strip("*` "))
-    return column, match[2].strip("*`; ")
+    return _one_below_the_other(text)
 
 
-def _merged(motors: list[Layout]) -> Layout:
-    """Bring several property lists under one head."""
-    columns: list[Column] = []
-    place: dict[str, int] = {}
-    for motor in motors:
-        for column in motor.columns:
-            if column.head not in place:
-                place[column.head] = len(columns)
-                columns.append(column)
-    lines = []
-    for motor in motors:
-        cells = [""] * len(columns)
-        for column, value in zip(motor.columns, motor.lines[0].cells, strict=True):
-            spot = place[column.head]
-            cells[spot] = f"{cells[spot]}; {value}" if cells[spot] else value
-        lines.append(Line(motor.lines[0].number, tuple(cells)))
-    many = f"{len(lines)} lists of properties" if len(lines) > 1 else "a list of properties"
-    return Layout(tuple(columns), tuple(lines), many)
+_MEASURED = frozenset({"torque", "force", "speed", "travel speed", "voltage", "current", "power"})
 
 
 def _side_by_side(text: str) -> bool:
@@ -380,7 +321,7 @@ def _without_head(text: str) -> Layout | None:
     separator = next((s for s in "\t|;" if s in text), "")
     split = _separated(separator) if separator else _whole_lines
     lines = [line for line in split(text) if any(line.cells) and not _is_rule(line)]
-    promising = [line for line in lines if _kinds(" ; ".join(line.cells)) & _TELLING]
+    promising = [line for line in lines if kinds_in(" ; ".join(line.cells)) & _TELLING]
     if not promising:
         return None
     return Layout((), tuple(lines), "no head: one motor a line")
@@ -392,7 +333,3 @@ _TELLING = frozenset({"torque", "rotation", "voltage", "power", "force", "speed"
 def _whole_lines(text: str) -> Iterator[Line]:
     for number, line in enumerate(text.split("\n"), start=1):
         yield Line(number, (line.strip(" *-"),))
-
-
-def _kinds(text: str) -> frozenset[str]:
-    return frozenset(figure.kind for figure in scan(tidy(text)) if figure.values)

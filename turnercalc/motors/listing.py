@@ -17,14 +17,19 @@ from turnercalc.motors.columns import Column
 from turnercalc.motors.decoding import plain_text
 from turnercalc.motors.figures import TORQUE_FIELDS, read_figures
 from turnercalc.motors.labels import label_in
-from turnercalc.motors.layout import Layout, Line, find_table, is_blank
+from turnercalc.motors.laid_out import Layout, Line, is_blank
+from turnercalc.motors.layout import find_table
 from turnercalc.motors.meaning import Settled, settle
 from turnercalc.motors.motor import MotorFile, MotorRow, Outcome, Reading
 
+SHOWN = 100  # characters of what was not read
+FEW = 5
+LONG_NAME = 40  # characters; a longer title names its motor by its first words
 FREE_TEXT = frozenset({"", "title", "notes", "class"})
 _SILENT = frozenset({"ignored", "ratio", "id", "torque kind"})
 _DECIMAL_COMMA = re.compile(r"(?<![\d.,])(?:0,\d+|\d+,\d{1,2})(?![\d,.])")
 _DECIMAL_DOT = re.compile(r"(?<![\d.,])\d+\.\d{1,2}(?![\d.,])")
+_FIRST_CLAUSE = re.compile(r"\s*[,;|(]\s*|\s+[-–]\s+")
 _INCHES = re.compile(r"\b(?:oz|ozf|lb|lbs|lbf)[ .·-]?(?:in|ft)\b|\bin[ .·-]?(?:oz|lbs?)\b", re.I)
 # A quick look before the slow ones: every pattern of `wording` needs one of these.
 _WORTH_A_LOOK = re.compile(
@@ -70,13 +75,57 @@ def read_motors(source: Path | str | bytes) -> MotorFile:
     comma_file = _writes_commas(text)
     inches = bool(_INCHES.search(text))
     with _no_collecting():
-        reader = _RowReader(layout, comma_file, inches)
-        rows = tuple(reader.rows())
+        rows, passed_over = _read(layout, comma_file, inches)
     remarks = [remark] if remark else []
     remarks += [] if rows else [_no_rows(name)]
-    remarks += reader.remarks
+    remarks += [*_unread(layout), *passed_over]
     remarks += _doubles(rows)
     return MotorFile(rows, name, layout.words, tuple(remarks))
+
+
+def _read(layout: Layout, comma_file: bool, inches: bool) -> tuple[tuple[MotorRow, ...], list[str]]:
+    """Return the rows of a table, with those that stand above it in front, and remarks."""
+    rows: list[MotorRow] = []
+    remarks: list[str] = []
+    for part in (layout.above, layout):
+        if part is not None:
+            reader = _RowReader(part, comma_file, inches)
+            rows += reader.rows(begun=len(rows))
+            remarks += reader.remarks
+    return tuple(rows), remarks
+
+
+def _unread(layout: Layout) -> list[str]:
+    """Return which lines no motor was made of, and how to write one that is."""
+    if not layout.unread:
+        return []
+    numbers = [number for number, _ in layout.unread]
+    words = " ".join(" ".join(line for _, line in layout.unread).split())
+    words = words if len(words) <= SHOWN else f"{words[:SHOWN].rsplit(' ', 1)[0]} ..."
+    several = len(numbers) > 1
+    return [
+        f"Line{'s' if several else ''} {', '.join(_runs(numbers))} "
+        f'{"were" if several else "was"} not read: "{words}". A motor there would need a line '
+        'with its name and under it lines such as "Rated torque: 25 kgf.cm".'
+    ]
+
+
+def _runs(numbers: list[int]) -> list[str]:
+    """Return numbers as people list them: ``1 to 3``, ``7``."""
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    told = [_run(run) for run in runs[:FEW]]
+    return told if len(runs) <= FEW else [*told, f"and {len(runs) - FEW} more places"]
+
+
+def _run(run: list[int]) -> str:
+    if len(run) == 1:
+        return f"{run[0]}"
+    return f"{run[0]} {'and' if len(run) == 2 else 'to'} {run[-1]}"
 
 
 @contextmanager
@@ -136,6 +185,7 @@ class _RowReader:
         self.comma_file = comma_file
         self.inches = inches
         self.remarks: list[str] = []
+        self.taken: set[str] = set()
         self.order = sorted(
             range(len(self.columns)), key=lambda i: self.columns[i].topic in FREE_TEXT
         )
@@ -144,9 +194,9 @@ class _RowReader:
             for topic in ("id", "title", "notes", "class", "torque kind")
         }
 
-    def rows(self) -> Iterator[MotorRow]:
-        """Yield every row that holds something."""
-        for count, line in enumerate(self.lines, start=1):
+    def rows(self, begun: int = 0) -> Iterator[MotorRow]:
+        """Yield every row that holds something; `begun` rows came before."""
+        for count, line in enumerate(self.lines, start=begun + 1):
             if all(is_blank(cell) for cell in line.cells):
                 continue
             if self.columns and self._is_chatter(line):
@@ -199,7 +249,7 @@ class _RowReader:
         if self.places["torque kind"] is not None:
             readings = _named_by_kind(readings, self._cell(line, "torque kind"))
         return settle(
-            name or _short(title) or f"row {count}",
+            name or self._called(title) or f"row {count}",
             line.number,
             title or (name if len(name) > 3 else ""),
             self._cell(line, "notes"),
@@ -208,6 +258,15 @@ class _RowReader:
             readings,
             self.inches,
         )
+
+    def _called(self, title: str) -> str:
+        """Return a motor's name by its title; nothing where its first words name another."""
+        name = _short(title)
+        cut = name != " ".join(title.split())
+        if cut and name in self.taken:
+            return ""
+        self.taken.add(name)
+        return name
 
     def _free(self, line: Line, count: int) -> Settled:
         """Read a row without heads: the first cell without figures names the motor."""
@@ -235,7 +294,14 @@ _EXTRA = Column("a cell without a head", "notes")
 
 
 def _short(title: str) -> str:
-    return title if 0 < len(title) <= 40 else ""
+    """Return what to call a motor by its title: all of it, its first clause, or its first words."""
+    whole = " ".join(title.split())
+    if len(whole) <= LONG_NAME:
+        return whole
+    clause = _FIRST_CLAUSE.split(whole, maxsplit=1)[0]
+    if 0 < len(clause) <= LONG_NAME:
+        return clause
+    return whole[: LONG_NAME + 1].rsplit(" ", 1)[0].rstrip(" ,;:(-") if " " in whole else ""
 
 
 @lru_cache(maxsize=131072)

@@ -15,6 +15,7 @@ from enum import StrEnum
 from turnercalc.errors import UnknownNameError
 
 TORQUES = ("rated_torque", "starting_torque", "stall_torque", "holding_torque", "unnamed_torque")
+SHORT_NAME = 12  # characters; a shorter one is more likely a shop's number than the first words
 SPEEDS = ("rated_speed", "free_speed", "unnamed_speed")
 
 
@@ -185,6 +186,12 @@ class Motor:
     currency: str = ""
     mass: float | None = None
     notes: str = ""
+
+    @property
+    def called_by_title(self) -> bool:
+        """Whether its name is its title, or the first words of a long one."""
+        whole = " ".join(self.title.split())
+        return self.id == whole or (len(self.id) > SHORT_NAME and whole.startswith(self.id))
 
     @property
     def class_inferred(self) -> bool:

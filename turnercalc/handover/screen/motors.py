@@ -53,8 +53,7 @@ def _motor(result: MotorResult, chosen: bool, style: Style) -> list[str]:
     motor, answer = result.motor, result.verdict.value
     mark = "> " if chosen else "  "
     told = figures(motor, style)
-    own = motor.id == motor.title  # a row without a name of its own is called by its title
-    name = style.letters(told if own else f"{motor.id}  {told}")
+    name = style.letters(told if motor.called_by_title else f"{motor.id}  {told}")
     lines = wrap(name, 6, mark, width=_TIMES - 2)
     shown = "?" if result.verdict is Answer.UNKNOWN else answer
     lines[0] = lines[0].ljust(_TIMES) + times_words(result).ljust(_ANSWER - _TIMES)

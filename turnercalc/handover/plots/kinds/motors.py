@@ -21,6 +21,9 @@ if TYPE_CHECKING:
 #: How a verdict is told without colour: by the hatching of its bar.
 HATCHES = {"fine": "", "marginal": "///", "no": "xxx", "unknown": "..."}
 MOST = 16
+#: How much wider than the longest bar the frame is, for the words behind it.
+ROOM = 2.1
+LONG_NAME = 26
 #: Findings that the figure itself tells of.
 STRENGTH = ("motor_strength",)
 
@@ -64,12 +67,12 @@ def draw_it(sizing: Sizing, ax: Axes | None = None, *, system: str = "metric") -
         )
     ax.axvspan(1.0, wanted, color=QUIET, alpha=0.15, linewidth=0)
     names = [
-        f"> {result.motor.id}" if result is sizing.chosen else result.motor.id for result in told
+        f"{'> ' if result is sizing.chosen else ''}{_named(result.motor.id)}" for result in told
     ]
     ax.set_yticks([-row for row in range(len(told))], names)
-    ax.set_xlim(0.0, 1.5 * most)  # room for the words
+    ax.set_xlim(0.0, ROOM * most)
     ax.set_xticks([tick for tick in ax.get_xticks() if 0.0 <= tick <= most])
-    ax.set_xlim(0.0, 1.5 * most)
+    ax.set_xlim(0.0, ROOM * most)
     cut = any((result.times_enough or 0.0) > most for result in told)
     ax.set_xlabel(
         "times enough: what it dependably gives over the hardest planned turn"
@@ -81,6 +84,10 @@ def draw_it(sizing: Sizing, ax: Axes | None = None, *, system: str = "metric") -
     dress(ax, f"Your motors, best first; > is the one judged{rest}", "", legend_below=2)
     ax.grid(visible=False, axis="y")
     return ax
+
+
+def _named(name: str) -> str:
+    return name if len(name) <= LONG_NAME else f"{name[: LONG_NAME - 3].rstrip()}..."
 
 
 def _told(result: MotorResult) -> str:
