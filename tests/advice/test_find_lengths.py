@@ -16,6 +16,7 @@ from turnercalc.building import build
 from turnercalc.cycle import turn_cycle
 from turnercalc.design import read_design
 from turnercalc.design.writer import write_design
+from turnercalc.errors import AskedError
 from turnercalc.findings import Answer
 from turnercalc.loads import hardest
 from turnercalc.paths import CirclePath
@@ -216,3 +217,28 @@ def test_whole_number_in_line_linkage() -> None:
         Wish(step=1e-9),
     )
     assert (crank[0], link[0]) == pytest.approx((24.0, 144.0), abs=1e-6)
+
+
+def test_what_is_not_looked_for_is_refused_before_the_search(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def never(design: object, wish: object) -> None:
+        raise AssertionError("it was searched")
+
+    monkeypatch.setattr("turnercalc.advice.lengths.crank_link.find", never)
+    with pytest.raises(AskedError, match="box.width stays as the file says it"):
+        find_lengths(read_design(EXAMPLE), Wish(within={"box.width": (0.5, 0.6)}))
+
+
+def test_units_of_the_settings_do_not_change_what_is_found() -> None:
+    """Where both are marked in sixteenths of an inch, the same sets come out."""
+    found = [
+        find_lengths(read_design(EXAMPLE), Wish(step=0.0254 / 16, system=system))
+        for system in ("metric", "us")
+    ]
+    metric, us = (
+        [[one.design.value(path) for path in one.settings] for one in lengths.suggestions]
+        for lengths in found
+    )
+    assert len(metric) == len(us) > 1
+    assert np.allclose(metric, us, atol=1e-6)

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from tests.advice.boxes import rack_text
-from turnercalc.advice.fit_trays import fit_trays
+from turnercalc.advice.fit_trays import arrange, fit_trays
 from turnercalc.advice.lengths import Wish, find_lengths
 from turnercalc.cli import main
 from turnercalc.design import read_design
@@ -97,3 +97,37 @@ def test_lengths_of_a_crowded_rack_say_what_fits(
 def test_trays_are_asked_of_racks_only(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["lengths", str(EXAMPLES / "apple-crate-cradle.toml"), "--trays"]) == 2
     assert "no trays on pivots" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("seed", [0, 3])
+def test_trays_and_lengths_go_together(seed: int) -> None:
+    """Every block sized anew in full, as a builder would set it, has room and turns as told."""
+    crowded = {"trays.count": "6", "trays.pitch": "60 mm", "turning.tilt": "45 deg each side"}
+    design = read_design(rack_text(np.random.default_rng(seed)), crowded)
+    found = arrange(design, Wish(count=2))
+    assert found.lengths.suggestions
+    for one in found.lengths.suggestions:
+        assert "trays.lowest_pivot" in one.settings
+        sizing = size(design.replace(dict(one.settings)))
+        answers = {finding.id: finding.answer for finding in sizing.findings}
+        assert answers["room"] is not Answer.NO
+        assert answers["closes"] is not Answer.NO
+        assert sizing.ends.high == pytest.approx(one.promise.high, abs=1e-9)
+        assert f"{sizing.design['trays'].count} tray" in found.text
+
+
+def test_where_no_tray_fits_there_are_no_lengths_either() -> None:
+    text = rack_text(np.random.default_rng(3))
+    found = arrange(read_design(text, EVEN | {"box.width": "400 mm", "trays.width": "398 mm"}))
+    assert found.fit.count == 0
+    assert not found.lengths.suggestions
+    assert found.lengths.why_none == found.fit.text
+
+
+def test_the_page_with_trays_sets_both_in_every_block(capsys: pytest.CaptureFixture[str]) -> None:
+    file = str(EXAMPLES / "potting-shed-rack.toml")  # with loads of its own, for two trays
+    assert main(["lengths", file, "--trays"]) == 0
+    out = capsys.readouterr().out
+    assert out.count("--set trays.count=") == out.count("--set actuator.eye_across=") > 0
+    assert "The lengths beneath are for" in out
+    assert max(map(len, out.splitlines())) <= 80

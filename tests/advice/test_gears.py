@@ -156,3 +156,12 @@ def test_trains_are_a_table_and_a_sequence() -> None:
     assert arrays["ratio"].tolist() == [train.ratio for train in found]
     assert found.to_dict()["teeth"][0] == "15 to 36"
     assert found._repr_html_().startswith("<table>")
+
+
+def test_what_is_just_beyond_one_in_a_hundred_looks_like_it() -> None:
+    """60/22 over 2.7 is 1.0101: the rule takes two stages, and the row says why."""
+    trains = nearest_trains(2.7)
+    assert trains.best is not None
+    assert len(trains.best.pairs) == 2
+    told = page(trains, Style())
+    assert "+1.01 %" in told

@@ -3,19 +3,21 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import Any
 
 import numpy as np
 
 from turnercalc.advice.asked import above_zero, need_design, not_below_zero
+from turnercalc.advice.lengths import Lengths, Wish, find_lengths
 from turnercalc.advice.lengths.writing import setting_of
 from turnercalc.advice.rows import Rows
 from turnercalc.building import build
 from turnercalc.design import Design
 from turnercalc.errors import AskedError
+from turnercalc.findings import Answer
 from turnercalc.parts.outlines import corners
 from turnercalc.tables import limit
 from turnercalc.turners.base import Turner
@@ -118,13 +120,94 @@ def fit_trays(
     settings = {path: setting_of(design, path, value, system) for path, value in values.items()}
     trays = "tray fits" if count == 1 else "trays fit"
     text = (
-        f"{count} {trays} at {math.degrees(steep):.3g}° to each side: {1e3 * pitch:.0f} mm from "
-        f"pivot to pivot, the lowest {1e3 * lowest:.0f} mm above the box floor, with "
-        f"{1e3 * spare:.0f} mm of height to spare."
+        f"{count} {trays} by their own room at {math.degrees(steep):.3g}° to each side: "
+        f"{settings['trays.pitch']} from pivot to pivot, the lowest "
+        f"{settings['trays.lowest_pivot']}, with {1e3 * spare:.0f} mm of height to spare."
     )
     if design.loads and count != design["trays"].count:
         text += " The loads of your own in the file are for another number of trays: change them."
     return TrayFit(count, pitch, lowest, spare, steepest, settings, text)
+
+
+@dataclass(frozen=True)
+class Arranged:
+    """Trays that fit, and lengths that turn just these.
+
+    Attributes
+    ----------
+    fit : TrayFit
+        The most trays by their own room.
+    design : Design
+        With the trays that the lengths are for; the given one where there are none.
+    lengths : Lengths
+        Every suggestion sets the trays as well, and was sized with them.
+    text : str
+        For which trays the lengths are, and why not for more.
+    """
+
+    fit: TrayFit
+    design: Design
+    lengths: Lengths
+    text: str
+
+
+def arrange(design: Design, wish: Wish | None = None) -> Arranged:
+    """Return the most trays that fit and for which there are lengths, best first.
+
+    Of every count the height to spare is left under the lowest tray first, where a crank has most
+    use of it, then above. The most trays for which the lengths are fine are taken; failing that,
+    the most that are turned at all.
+
+    Raises
+    ------
+    AskedError, UnknownNameError
+        As for `fit_trays` and `find_lengths`.
+    """
+    wish = wish or Wish()
+    fit = fit_trays(design, step=wish.step, system=wish.system)
+    tried: list[tuple[int, Design, Lengths]] = []
+    for count in range(fit.count, 0, -1):
+        spare = fit.spare + (fit.count - count) * fit.pitch
+        raised = fit.lowest_pivot + math.floor(spare / wish.step + 1e-9) * wish.step
+        for lowest in dict.fromkeys((raised, fit.lowest_pivot)):
+            values = {"trays.count": count, "trays.pitch": fit.pitch, "trays.lowest_pivot": lowest}
+            trays = {
+                path: setting_of(design, path, value, wish.system) for path, value in values.items()
+            }
+            # Loads of one's own are told tray by tray: of another number the usual ones stand in.
+            other = design.loads and count != design["trays"].count
+            changed = design.replace({**trays, "loads": []} if other else trays)
+            tried.append((count, changed, with_trays(find_lengths(changed, wish), trays)))
+            if any(one.answer is Answer.FINE for one in tried[-1][2].suggestions):
+                return Arranged(fit, *tried[-1][1:], told_for(fit, tried, count))
+    for count, changed, found in tried:
+        if found.suggestions:
+            return Arranged(fit, changed, found, told_for(fit, tried, count))
+    why = tried[0][2] if tried else Lengths((), fit.text)
+    return Arranged(fit, design, why, "Of lengths there are none, of so many trays or of fewer.")
+
+
+def with_trays(found: Lengths, trays: Mapping[str, str]) -> Lengths:
+    """Return lengths whose settings set the trays as well."""
+    return replace(
+        found,
+        suggestions=tuple(
+            replace(one, settings={**trays, **one.settings}) for one in found.suggestions
+        ),
+    )
+
+
+def told_for(fit: TrayFit, tried: Sequence[tuple[int, Design, Lengths]], count: int) -> str:
+    """Return for how many trays the lengths are, and how it went with more."""
+    one = "1 tray" if count == 1 else f"{count} trays"
+    text = f"The lengths beneath are for {one}, and each block sets both."
+    if count == fit.count:
+        return text
+    more = [found for number, _, found in tried if number > count]
+    most = "1 more" if fit.count == count + 1 else f"up to {fit.count}"
+    if any(found.suggestions for found in more):
+        return f"{text} With {most} they are marginal at best."
+    return f"{text} With {most} there are none: {more[0].why_none}"
 
 
 def reach(turner: Turner, low: float, high: float) -> tuple[float, float, float, float]:

@@ -36,14 +36,14 @@ from turnercalc.cli.saying import hand_over, style_of
     "--trays",
     "with_trays",
     is_flag=True,
-    help="Say first how many trays fit the box; where they do not, it is said anyway.",
+    help="Find how many trays fit the box, and lengths for just these.",
 )
 @click.option(
     "--write",
     "folder",
     metavar="FOLDER",
-    type=click.Path(exists=True, file_okay=False, path_type=str),
-    help="Write each suggestion as a design file into this folder.",
+    type=click.Path(file_okay=False, path_type=str),
+    help="Write each suggestion as a design file into this folder, made where there is none.",
 )
 @options.page
 @options.as_json
@@ -75,7 +75,7 @@ def command(
     """
     from pathlib import Path
 
-    from turnercalc.advice.fit_trays import fit_trays
+    from turnercalc.advice.fit_trays import arrange, fit_trays
     from turnercalc.advice.lengths import Wish, find_lengths
     from turnercalc.advice.ranges import read_range
     from turnercalc.handover import lengths_page
@@ -96,15 +96,20 @@ def command(
     rack = found_design.get("trays") is not None
     if with_trays and not rack:
         raise click.UsageError("--trays is for racks: this design has no trays on pivots.")
-    found = find_lengths(found_design, wish)
-    trays = None
-    if with_trays or (found.too_big and rack):
-        trays = fit_trays(found_design, step=mark, system=wish.system)
+    trays, told = None, ""
+    if with_trays:
+        arranged = arrange(found_design, wish)
+        found, trays, told = arranged.lengths, arranged.fit, arranged.text
+    else:
+        found = find_lengths(found_design, wish)
+        if found.too_big and rack:
+            trays = fit_trays(found_design, step=mark, system=wish.system)
+            told = "Add --trays for lengths that go with the most trays." if trays.count else ""
     if as_json:
-        text = lengths_page.as_json(found, found_design, trays=trays)
+        text = lengths_page.as_json(found, found_design, trays=trays, told=told)
     else:
         style = style_of(system, plain=plain)
-        text = lengths_page.page(found, found_design, style, trays=trays)
+        text = lengths_page.page(found, found_design, style, trays=trays, told=told)
     if folder is not None:
         stem = Path(design).stem
         for path in lengths_page.write_designs(found, folder, stem, replace=replace):

@@ -73,7 +73,11 @@ def teeth_text(train: Train) -> str:
 
 def off_text(off: float) -> str:
     """Return how far a ratio is off."""
-    return "exact" if abs(off) < 1e-9 else f"{100 * off:+.2g} %"
+    percent = 100.0 * off
+    if abs(off) < 1e-9:
+        return "exact"
+    # 1.01 % is not within one in a hundred, and has to look like it
+    return f"{percent:+.2f} %" if abs(percent) >= 0.1 else f"{percent:+.2g} %"
 
 
 def as_json(trains: Trains) -> str:

@@ -11,7 +11,7 @@ from turnercalc.design.writer import write_design
 from turnercalc.handover.display import DIRECTION_WORDS, Style
 from turnercalc.handover.layout import WIDTH, wrap
 from turnercalc.handover.numbers import rounded
-from turnercalc.handover.writing import check_target, write_whole
+from turnercalc.handover.writing import check_target, make_folder, write_whole
 from turnercalc.turners.wording import wording_of
 
 if TYPE_CHECKING:
@@ -23,12 +23,24 @@ FORMAT = "turnercalc-lengths/1"
 LABEL = 4
 
 
-def page(lengths: Lengths, design: Design, style: Style, *, trays: TrayFit | None = None) -> str:
-    """Return every suggestion with its figures, its trade and its settings."""
+def page(
+    lengths: Lengths,
+    design: Design,
+    style: Style,
+    *,
+    trays: TrayFit | None = None,
+    told: str = "",
+) -> str:
+    """Return every suggestion with its figures, its trade and its settings.
+
+    `told`: for which trays the lengths are.
+    """
     lines = wrap(style.letters(design.name))
     if trays is not None:
         lines += ["", *wrap(style.words(trays.text), 2)]
-        lines += [f'    --set {path}="{text}"' for path, text in trays.settings.items()]
+        if not lengths.suggestions:
+            lines += [f'    --set {path}="{text}"' for path, text in trays.settings.items()]
+        lines += ["", *wrap(style.words(told), 2)] if told else []
     if not lengths.suggestions:
         return "\n".join([*lines, "", *wrap(style.words(lengths.why_none), 2)])
     for number, one in enumerate(lengths.suggestions, start=1):
@@ -78,7 +90,9 @@ def degrees(angle: float) -> str:
     return f"{math.degrees(angle):.1f}°"
 
 
-def as_json(lengths: Lengths, design: Design, *, trays: TrayFit | None = None) -> str:
+def as_json(
+    lengths: Lengths, design: Design, *, trays: TrayFit | None = None, told: str = ""
+) -> str:
     """Return the suggestions as JSON text; keys carry their units."""
     record: dict[str, Any] = {
         "format": FORMAT,
@@ -96,6 +110,7 @@ def as_json(lengths: Lengths, design: Design, *, trays: TrayFit | None = None) -
             "steepest_deg": rounded(trays.steepest, 180 / math.pi),
             "set": dict(trays.settings),
             "text": trays.text,
+            "lengths": told or None,
         }
     return json.dumps(record, indent=2, ensure_ascii=False, allow_nan=False)
 
@@ -125,6 +140,8 @@ def write_designs(
 ) -> list[Path]:
     """Write every suggestion as a design file; none is written where one may not be."""
     place = Path(folder)
+    if lengths.suggestions:
+        make_folder(place)
     targets = [
         place / f"{stem}-lengths-{number}.toml" for number in range(1, len(lengths.suggestions) + 1)
     ]

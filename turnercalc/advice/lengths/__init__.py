@@ -1,12 +1,14 @@
 """Find lengths: what to make so that it turns as wanted, fits, and can be marked with a rule.
 
 One file for each drive or turner whose lengths can be found, found by looking at the folder. It
-offers ``SUITS(design)`` and ``find(design, wish)``. Every suggestion is sized in full; what it
-promises is read off that sizing.
+offers ``SUITS(design)``, ``find(design, wish)`` and ``FIELDS``, what it looks for, with ``ARM``
+where it looks for an arm too. Every suggestion is sized in full; what it promises is read off that
+sizing.
 """
 
 from __future__ import annotations
 
+import math
 from functools import cache
 from importlib import import_module
 from pkgutil import iter_modules
@@ -51,8 +53,8 @@ def find_lengths(design: Design, wish: Wish | None = None) -> Lengths:
     spans(design, wish.within, "range")
     for finder in finders():
         if finder.SUITS(design):
+            refuse_what_stays(design, wish, finder)
             found: Lengths = finder.find(design, wish)
-            refuse_what_stays(design, wish, found)
             return found
     return Lengths(
         (),
@@ -61,13 +63,20 @@ def find_lengths(design: Design, wish: Wish | None = None) -> Lengths:
     )
 
 
-def refuse_what_stays(design: Design, wish: Wish, found: Lengths) -> None:
-    """Refuse a range of a field that is not looked for: it would change nothing, unsaid."""
+def refuse_what_stays(design: Design, wish: Wish, finder: ModuleType) -> None:
+    """Refuse a range of a field that is not looked for: it would change nothing, unsaid.
+
+    A length of turner or drive that stays is taken where it lies in its range as it is.
+    """
+    if not wish.within:
+        return
     built = build(design)
-    looked_for = dict.fromkeys(path for one in found.suggestions for path in one.settings)
-    known = {*looked_for, *lengths(built.turner, built.drive)}
-    for path in wish.within if found.suggestions else ():
-        if path not in known:
-            raise AskedError(
-                f"{path} stays as the file says it. What is looked for: {', '.join(looked_for)}."
-            )
+    arms = list(built.turner.dimensions.values()) if getattr(finder, "ARM", False) else []
+    looked_for = [*finder.FIELDS, *(arms if len(arms) == 1 else ())]
+    staying = lengths(built.turner, built.drive)
+    for path, (low, high) in wish.within.items():
+        if path in looked_for or low - 1e-9 <= staying.get(path, math.nan) <= high + 1e-9:
+            continue
+        raise AskedError(
+            f"{path} stays as the file says it. What is looked for: {', '.join(looked_for)}."
+        )

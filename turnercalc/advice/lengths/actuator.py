@@ -38,6 +38,9 @@ Array = NDArray[np.float64]
 
 ACROSS, HEIGHT = "actuator.eye_across", "actuator.eye_height"
 EYE = (ACROSS, HEIGHT)
+#: What is looked for, and besides an arm.
+FIELDS = (ACROSS, HEIGHT)
+ARM = True
 #: Ends may come out this far from wanted once the eye is marked [rad].
 OFF_WANTED = math.radians(2.0)
 #: Arms and places looked at: a stroke suits few arms, and those have to be met.

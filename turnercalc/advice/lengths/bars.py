@@ -8,6 +8,8 @@ from turnercalc.building import build
 from turnercalc.design import Design
 
 DIAMETER, PITCH = "bars.diameter", "bars.pitch"
+#: What is looked for.
+FIELDS = (DIAMETER, PITCH)
 DECIDED = frozenset(
     {
         "egg_turn",

@@ -20,6 +20,8 @@ LENGTHS_DECIDE = frozenset(
 )
 #: Two suggestions are distinct where some length differs by this share of it.
 DISTINCT = 0.1
+#: Lengths below this [m], or angles [rad], are compared as if they were this.
+LEAST_LENGTH = 1e-3
 #: Positions in a cycle: of a sizing whose figures are told, and of a first look.
 FULL, COARSE = 360, 36
 
@@ -57,7 +59,7 @@ def suggestions(
     *kinds, last = list(groups) or [()]
     for group in kinds:
         best = first_that_works(design, group, refused)
-        if best is not None and not any(alike(best.settings, one.settings) for one in found):
+        if best is not None and not any(alike(best, one) for one in found):
             found.append(best)
     if not any(one.sizing.verdict is not Answer.NO for one in found):
         best = first_that_works(design, last, refused, coarsely_first=True)
@@ -136,22 +138,16 @@ def promise_of(sizing: Sizing) -> Promise:
     )
 
 
-def alike(one: Mapping[str, str], other: Mapping[str, str]) -> bool:
-    """Tell whether two sets of settings are much the same."""
-    for path in set(one) | set(other):
-        a, b = _number(one.get(path, "")), _number(other.get(path, ""))
-        if one.get(path, "").split()[2:] != other.get(path, "").split()[2:]:
-            return False
-        if abs(a - b) > DISTINCT * max(abs(a), abs(b), 1.0):
+def alike(one: Suggestion, other: Suggestion) -> bool:
+    """Tell whether two sets of lengths are much the same, in whatever units they are written."""
+    for path in set(one.settings) | set(other.settings):
+        a, b = one.design.value(path), other.design.value(path)
+        if not isinstance(a, int | float) or not isinstance(b, int | float):
+            if a != b:
+                return False
+        elif abs(a - b) > DISTINCT * max(abs(a), abs(b), LEAST_LENGTH):
             return False
     return True
-
-
-def _number(text: str) -> float:
-    try:
-        return float(text.split()[0])
-    except (IndexError, ValueError):
-        return 0.0
 
 
 def told(found: Sequence[Suggestion]) -> tuple[Suggestion, ...]:

@@ -55,6 +55,9 @@ OFF_STROKE = 0.05
 CRANK, LINK = "crank.radius", "link.length"
 ACROSS, HEIGHT = "crank.across", "crank.height"
 PLACE = (ACROSS, HEIGHT)
+#: What is looked for, and besides an arm.
+FIELDS = (CRANK, LINK, ACROSS, HEIGHT)
+ARM = True
 
 
 def SUITS(design: Design) -> bool:  # noqa: N802 - a constant question of the registry

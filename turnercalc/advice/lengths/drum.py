@@ -11,6 +11,8 @@ from turnercalc.design import Design
 from turnercalc.fields.things import HeavySide
 
 RADIUS, OUTSIDE, WEIGHT = "drum.shelf_radius", "drum.outside", "drum.counterweight"
+#: What is looked for.
+FIELDS = (RADIUS, OUTSIDE, WEIGHT)
 DECIDED = frozenset({"drum_move", "held_over", "eggs_apart", "room", "imbalance", "air_gap"})
 #: Radii looked at before it is looked more finely around the best.
 RADII = 40

@@ -47,6 +47,8 @@ Array = NDArray[np.float64]
 
 CRANK, ACROSS, HEIGHT = "crank.radius", "crank.across", "crank.height"
 ANGLE, OFF_LINE = "slot.angle", "slot.off_line"
+#: What is looked for.
+FIELDS = (CRANK, ACROSS, HEIGHT, ANGLE, OFF_LINE)
 #: Farther than this from the pivot no shaft is looked for [m].
 FARTHEST = 0.6
 #: A slot's direction is marked to this [deg].
