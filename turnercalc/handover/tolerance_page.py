@@ -9,13 +9,16 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from turnercalc import units
-from turnercalc.handover.display import Style
+from turnercalc.advice.lengths.writing import setting_of
+from turnercalc.errors import TurnercalcError
+from turnercalc.handover.display import Style, decimals_for, scale_for
 from turnercalc.handover.layout import WIDTH, labelled, section, table, wrap
 from turnercalc.handover.numbers import rounded
 from turnercalc.turners.wording import wording_of
 
 if TYPE_CHECKING:
     from turnercalc.advice.tolerance import Judged, Source, Spread
+    from turnercalc.design import Design
 
 FORMAT = "turnercalc-tolerance/1"
 DEGREES = 180.0 / math.pi
@@ -31,7 +34,7 @@ def page(judged: Judged, style: Style) -> str:
     lines += ["", section(f"OUT OF {judged.count:,} BUILDS", f"drawn with seed {judged.seed}")]
     for label, text in shares(judged):
         lines += labelled(label, style.words(text), margin=2, column=22)
-    told = spreads(judged)
+    told = spreads(judged, style.system)
     lines += ["", section("HOW IT COMES OUT", "95 of 100 builds")]
     rows = [("", "meant", "from", "to", "least", "most"), *(one.row() for one in told)]
     lines += table([tuple(style.letters(cell) for cell in line) for line in rows])
@@ -44,7 +47,7 @@ def page(judged: Judged, style: Style) -> str:
         text = text or "nothing that was drawn"
         lines += labelled(one.label.partition(",")[0], f"{text}.", margin=2, column=22)
     lines += ["", "WHAT WAS DRAWN"]
-    for text, fields in grouped(judged.sources):
+    for text, fields in grouped(judged.sources, judged.design):
         lines += wrap(style.words(text), 2)
         lines += wrap(style.words(fields), 6)
     lines += wrap(style.words(not_drawn(judged)), 2) if not_drawn(judged) else []
@@ -68,28 +71,33 @@ class Told:
     per: float
     unit: str
     sign: float = 1.0
-    digits: int = 0
+    places: int = 1
 
     def row(self) -> tuple[str, ...]:
         """Return its line of the table."""
-        return row(self.label, self.spread, self.per, self.sign, self.unit, self.digits)
+        return row(self.label, self.spread, self.per, self.sign, self.unit, self.places)
 
 
-def spreads(judged: Judged) -> list[Told]:
+def spreads(judged: Judged, system: str = "metric") -> list[Told]:
     """Return what is told: ends that come out otherwise, the egg's turn, the hardest turn."""
     swings = judged.sizing.turner.coordinate_unit == "rad"
-    per, unit = (DEGREES, "°") if swings else (1e3, " mm")
+    along = scale_for("length", system)
+    per, unit = (DEGREES, "°") if swings else (along.per_si, f" {along.symbol}")
+    places = 2 if unit == " in" else 1
     words = wording_of(judged.sizing.turner)
     found = []
     if max(judged.low.deviation, judged.high.deviation) > NOTHING:
         found = [
-            Told(words.high, judged.high, per, unit),
-            Told(words.low, judged.low, per, unit, sign=-1.0),
+            Told(words.high, judged.high, per, unit, places=places),
+            Told(words.low, judged.low, per, unit, sign=-1.0, places=places),
         ]
     if judged.turn is not None and not judges_tilt(judged):
         found.append(Told("turn of an egg", judged.turn, DEGREES, "°"))
-    torque = "N·m" if judged.sizing.drive.position_unit == "rad" else "N"
-    found.append(Told(f"hardest turn, {torque}", judged.peak, 1.0, "", digits=3))
+    scale = scale_for("torque" if judged.sizing.drive.position_unit == "rad" else "force", system)
+    most = max(judged.peak.most, judged.peak.nominal)
+    places = decimals_for(scale.of(most)) if math.isfinite(most) else 2
+    label = f"hardest turn, {scale.symbol}"
+    found.append(Told(label, judged.peak, scale.per_si, "", places=places))
     return found
 
 
@@ -148,10 +156,21 @@ def shares(judged: Judged) -> list[tuple[str, str]]:
             )
         )
         if judged.goal is not None:
-            found.append(("All of it", f"{percent(judged.good, judged.good_error)}."))
+            share = percent(judged.good, judged.good_error)
+            found.append(("All of it", f"{share} {good_words(judged, factor)}."))
     if judged.accuracy is not None:
         found.append(("Accuracy", accuracy(judged)))
     return found
+
+
+def good_words(judged: Judged, factor: float) -> str:
+    """Return what the builds do that are counted as good, and what is not asked of them."""
+    assert judged.goal is not None
+    does = "are right at both ends" if judges_tilt(judged) else "turn their eggs enough"
+    text = f"{does} and turned by this motor"
+    if judged.wanted is not None and judged.strong is not None and judged.wanted < judged.strong:
+        text += f"; that it is {factor:g} times enough is not asked here"
+    return text
 
 
 def accuracy(judged: Judged) -> str:
@@ -186,18 +205,16 @@ def percent(share: float, error: float | None = None) -> str:
 
 
 def row(
-    label: str, spread: Spread, per: float, sign: float, unit: str, digits: int = 0
+    label: str, spread: Spread, per: float, sign: float, unit: str, places: int = 1
 ) -> tuple[str, ...]:
-    """Return one line of the table of spreads."""
+    """Return one line of the table of spreads, every figure to as many places."""
     figures = [spread.nominal, spread.low, spread.high, spread.least, spread.most]
     if sign < 0.0:
         figures = [spread.nominal, spread.high, spread.low, spread.most, spread.least]
-    if digits:
-        return (label, *(f"{per * sign * value:.{digits}g}{unit}" for value in figures))
-    return (label, *(f"{per * sign * value:.1f}{unit}" for value in figures))
+    return (label, *(f"{per * sign * value:.{places}f}{unit}" for value in figures))
 
 
-def grouped(sources: Sequence[Source]) -> list[tuple[str, str]]:
+def grouped(sources: Sequence[Source], design: Design | None = None) -> list[tuple[str, str]]:
     """Return what was drawn for the same reason: the reason and how far, and the fields.
 
     Where they are not all drawn so far, how far stands behind each.
@@ -208,7 +225,7 @@ def grouped(sources: Sequence[Source]) -> list[tuple[str, str]]:
         found.setdefault(why, []).append(source)
     told = []
     for why, alike in found.items():
-        amounts = [drawn(source) for source in alike]
+        amounts = [drawn(source, design) for source in alike]
         if len(set(amounts)) == 1:
             fields = ", ".join(words_of(source.field) for source in alike)
             told.append((f"{why}: {amounts[0]}.", f"{fields}."))
@@ -218,7 +235,7 @@ def grouped(sources: Sequence[Source]) -> list[tuple[str, str]]:
     return told
 
 
-def drawn(source: Source) -> str:
+def drawn(source: Source, design: Design | None = None) -> str:
     """Return how far one thing was drawn, in words."""
     low, high = source.middle - source.spread, source.middle + source.spread
     if source.field == "eggs" or (source.quantity == "mass" and not source.half_known):
@@ -226,11 +243,24 @@ def drawn(source: Source) -> str:
     if source.half_known or source.quantity == "ratio" or source.why.endswith("in its range"):
         if source.quantity in ("", "ratio"):
             return f"{low:.3g} to {high:.3g}"
-        ends = (units.show(value, source.quantity, "metric", 3) for value in (low, high))
+        ends = [units.show(value, source.quantity, "metric", 3) for value in (low, high)]
+        if design is not None and source.half_known and source.quantity == "length":
+            ends = placed(source, design) or ends
         return " to ".join(ends)
     if source.quantity == "length":
         return f"{1e3 * source.spread:.3g} mm either way"
     return f"{source.spread:.2g} {source.unit}".rstrip() + " either way"
+
+
+def placed(source: Source, design: Design) -> list[str]:
+    """Return both ends of a place by its side, as a design file says it; none of any other."""
+    ends = (source.middle - source.spread, source.middle + source.spread)
+    try:
+        told = [setting_of(design, source.field, round(value, 5)) for value in ends]
+    except (TurnercalcError, LookupError, AttributeError):
+        return []
+    sides = (" of ", " below ", " above ")
+    return told if all(any(word in one for word in sides) for one in told) else []
 
 
 def as_json(judged: Judged) -> str:
