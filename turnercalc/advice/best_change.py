@@ -2,16 +2,16 @@
 
 Every proposal is looked at coarsely; the best few are then sized in full, so that what is
 promised is what ``--set`` delivers. Where only the motor's strength is in question, the coarse
-look is at the hardest planned turn alone. Where no single change leads to something that works,
+look is at the hardest planned turn alone. Where no single change leads to something that is fine,
 several are put together, one after the other.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import partial
-from math import isinf
+from math import isfinite, isinf
 from typing import Any
 
 from turnercalc.advice.moves import Proposal, proposals, together
@@ -62,7 +62,9 @@ class Change:
     motor_after : str or None
         The motor it is then judged with.
     still : str
-        Where it then still says no, why, as a sentence; else empty.
+        Where it then is not fine, why, as a sentence; else empty.
+    gained : tuple of str
+        Titles of the questions that are answered better then than before.
     """
 
     id: str
@@ -74,6 +76,7 @@ class Change:
     move_time_after: float | None
     motor_after: str | None = None
     still: str = ""
+    gained: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -83,8 +86,9 @@ class Advice(Rows):
     Attributes
     ----------
     changes : tuple of Change
-        At most one of each kind. Those that lead to something that works come first, among them
-        several changes together where no single one does; the others only make it better.
+        At most one of each kind. Those that lead to something that works come first, and before
+        them several changes together where no single one leads so far; the others only make it
+        better.
     """
 
     changes: tuple[Change, ...]
@@ -102,6 +106,7 @@ class Advice(Rows):
                 "move_time_after_s": one.move_time_after,
                 "motor_after": one.motor_after,
                 "still": one.still,
+                "gained": "; ".join(one.gained),
             }
             for one in self.changes
         ]
@@ -124,29 +129,35 @@ def advise(sizing: Sizing, motor_file: MotorFile | None = None) -> Advice:
     """
     if sizing.verdict is Answer.FINE:
         return Advice(())
-    full = best_steps(sizing, motor_file)
-    changes = [change_of(proposal, trial) for proposal, trial in full]
-    if sizing.verdict is Answer.NO and all(trial.verdict is Answer.NO for _, trial in full):
-        begun = full or best_steps(sizing, motor_file, helpful=gets_on)
-        changes = [*several(sizing, begun[:BEGUN], motor_file), *changes]
+    offered = tuple(proposals(sizing))
+    full = best_steps(sizing, motor_file, offered)
+    changes = [change_of(proposal, sizing, trial) for proposal, trial in full]
+    reached = max((_RANK[trial.verdict] for _, trial in full), default=0)
+    if reached < _RANK[Answer.FINE]:
+        begun = full or best_steps(sizing, motor_file, offered, gets_on)
+        ways = BEGUN if reached == _RANK[Answer.NO] else 1
+        changes = [*several(sizing, begun[:ways], motor_file, reached), *changes]
     return Advice(tuple(changes))
 
 
 def best_steps(
     sizing: Sizing,
     motor_file: MotorFile | None,
+    offered: Iterable[Proposal],
     helpful: Callable[[Sizing, Sizing], bool] | None = None,
 ) -> list[tuple[Proposal, Sizing]]:
     """Return the proposals that help most, at most one of each kind, with their full sizings."""
     helpful = helpful or helps
     look = partial(coarse_score, helpful=helpful)
-    if sizing.reason.id in STRENGTH:
+    # What frees a jammed drive changes more than its torque.
+    jams = sizing.chosen is not None and sizing.chosen.jammed
+    if sizing.reason.id in STRENGTH and not jams:
         look = partial(hardest_turn, now=coarse_cycle(sizing.turner, sizing.drive))
-    looked = ((look(sizing, proposal, motor_file), proposal) for proposal in proposals(sizing))
+    looked = ((look(sizing, proposal, motor_file), proposal) for proposal in offered)
     sifted = [(found, proposal) for found, proposal in looked if found is not None]
     best = first_of_each_kind(proposal for _, proposal in sorted(sifted, key=_by_score))
     full = [
-        (score(trial), (proposal, trial))
+        (full_score(proposal, trial), (proposal, trial))
         for proposal in best[:KEPT]
         if (trial := try_out(sizing, proposal, motor_file, None)) is not None
         and helpful(sizing, trial)
@@ -155,30 +166,60 @@ def best_steps(
 
 
 def several(
-    sizing: Sizing, begun: Iterable[tuple[Proposal, Sizing]], motor_file: MotorFile | None
+    sizing: Sizing,
+    begun: Iterable[tuple[Proposal, Sizing]],
+    motor_file: MotorFile | None,
+    reached: int,
 ) -> list[Change]:
-    """Return several changes together that lead to something that works; none where none do.
+    """Return several changes together that lead farther than was reached; none where none do.
 
-    Each goes on from the one before, with what helps most then. What is told is the sizing of all
-    of them made at once.
+    Each goes on from the one before, with what helps most then, until all is fine. What is told
+    is the sizing of all of them made at once; of two that lead equally far, the one with fewer.
     """
+    best: list[Change] = []
     for first, trial in begun:
-        # Of other motors of the file nothing was asked in the trial.
-        chain, now = [first], size(trial.design, motor_file)
-        while now.verdict is Answer.NO and len(chain) < STEPS:
-            done = {part for one in chain for part in one.id.split("+")}
-            after = [one for one in best_steps(now, motor_file) if one[0].id not in done]
-            if not after:
-                break
-            chain.append(after[0][0])
-            now = after[0][1]
-        if now.verdict is Answer.NO:
-            continue
-        every = together(chain)
-        at_once = try_out(sizing, every, motor_file, None)
-        if at_once is not None and at_once.verdict is not Answer.NO:
-            return [change_of(every, at_once)]
-    return []
+        for chain in going_on(first, trial, motor_file):
+            every = together(chain)
+            at_once = try_out(sizing, every, motor_file, None)
+            if at_once is None or _RANK[at_once.verdict] <= reached:
+                continue
+            reached = _RANK[at_once.verdict]
+            best = [change_of(every, sizing, at_once)]
+        if best:
+            break
+    return best
+
+
+def going_on(
+    first: Proposal, trial: Sizing, motor_file: MotorFile | None
+) -> Iterator[list[Proposal]]:
+    """Yield two changes and more together, each time the verdict gets better by one more."""
+    # Of other motors of the file nothing was asked in the trial.
+    chain, now = [first], size(trial.design, motor_file, stock_stages=False, like=trial)
+    while now.verdict is not Answer.FINE and len(chain) < STEPS:
+        done = {part for one in chain for part in one.id.split("+")}
+        after = next_steps(now, motor_file, done)
+        if not after:
+            return
+        better = _RANK[after[0][1].verdict] > _RANK[now.verdict]
+        chain.append(after[0][0])
+        now = after[0][1]
+        if better:
+            yield list(chain)
+
+
+def next_steps(
+    sizing: Sizing, motor_file: MotorFile | None, done: set[str]
+) -> list[tuple[Proposal, Sizing]]:
+    """Return what helps most after other changes, of other kinds than those.
+
+    What changes a field that decides the reason is looked at first, and the rest where none of
+    that helps: so it is quick.
+    """
+    offered = [one for one in proposals(sizing) if one.id not in done]
+    direct = [one for one in offered if not set(sizing.reason.fields).isdisjoint(one.settings)]
+    rest = [one for one in offered if one not in direct]
+    return best_steps(sizing, motor_file, direct) or best_steps(sizing, motor_file, rest)
 
 
 def coarse_score(
@@ -223,6 +264,8 @@ def hardest_turn(
     counts = max if built.drive.both_ways else min
     shaft = counts(hardest(cycle, 0, way).torque for way in (0, 1))
     motor = float(built.stages.motor_torque([[[shaft]]], ("middle",)).item())
+    if not isfinite(motor):
+        return None  # friction jams it
     if sizing.chosen is None or not sizing.chosen.dependable or motor <= 0.0:
         return (-motor,)
     enough = sizing.chosen.dependable / motor
@@ -282,6 +325,12 @@ def score(sizing: Sizing) -> tuple[float, ...]:
     )
 
 
+def full_score(proposal: Proposal, sizing: Sizing) -> tuple[float, ...]:
+    """Return the score of a proposal among others: of one verdict, fewer things to make first."""
+    verdict, *rest = score(sizing)
+    return (verdict, -float(proposal.parts), *rest)
+
+
 def helps(before: Sizing, after: Sizing) -> bool:
     """Tell whether a change is worth telling.
 
@@ -332,7 +381,7 @@ def peak(sizing: Sizing) -> float | None:
     return hardest(sizing.cycle, middle, sizing.told_direction).torque
 
 
-def change_of(proposal: Proposal, after: Sizing) -> Change:
+def change_of(proposal: Proposal, before: Sizing, after: Sizing) -> Change:
     """Return a change with what its full sizing brought."""
     return Change(
         id=proposal.id,
@@ -343,5 +392,24 @@ def change_of(proposal: Proposal, after: Sizing) -> Change:
         times_enough_after=times_enough(after),
         move_time_after=after.chosen.longest_move if after.chosen else None,
         motor_after=after.chosen.motor.id if after.chosen else None,
-        still=after.reason.text if after.verdict is Answer.NO else "",
+        still=still_open(after),
+        gained=gained(before, after),
+    )
+
+
+def still_open(sizing: Sizing) -> str:
+    """Return what is still in the way, and what to ask where it is not known; empty: nothing."""
+    if sizing.verdict is Answer.FINE:
+        return ""
+    reason = sizing.reason
+    return f"{reason.text} {reason.ask if reason.answer is Answer.UNKNOWN else ''}".strip()
+
+
+def gained(before: Sizing, after: Sizing) -> tuple[str, ...]:
+    """Return the titles of the questions about the turner that are answered better than before."""
+    then = {finding.id: _RANK[finding.answer] for finding in before.findings}
+    return tuple(
+        finding.title
+        for finding in after.findings
+        if _RANK[finding.answer] > then.get(finding.id, _RANK[Answer.FINE])
     )

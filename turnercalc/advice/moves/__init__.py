@@ -29,11 +29,14 @@ class Proposal:
         Field path -> text, as ``--set`` takes it.
     say : str
         What to do, as one sentence to the builder.
+    parts : int
+        How many things that is to make: of two that lead equally far, the one with fewer counts.
     """
 
     id: str
     settings: Mapping[str, str]
     say: str
+    parts: int = 1
 
 
 Move = Callable[[Sizing], Iterable[Proposal]]
@@ -55,7 +58,12 @@ def proposals(sizing: Sizing) -> Iterator[Proposal]:
 def together(chain: Sequence[Proposal]) -> Proposal:
     """Return several proposals as one, made one after the other."""
     settings = {path: text for one in chain for path, text in one.settings.items()}
-    return Proposal("+".join(one.id for one in chain), settings, " ".join(one.say for one in chain))
+    return Proposal(
+        "+".join(one.id for one in chain),
+        settings,
+        " ".join(one.say for one in chain),
+        sum(one.parts for one in chain),
+    )
 
 
 def millimetres(length: float) -> str:

@@ -6,23 +6,25 @@ from collections.abc import Iterator
 
 from turnercalc.advice.moves import Proposal
 from turnercalc.drives.wording import wording_of
+from turnercalc.motors import trains
 from turnercalc.sizing import Sizing
 
-#: Teeth of sprockets and pulleys that hobby shops stock: driver, driven.
-PAIRS = ((12, 18), (12, 24), (12, 36), (12, 48))
+KIND = "chain"
 
 
 def propose(sizing: Sizing) -> Iterator[Proposal]:
-    """Yield a chain of stock sprockets behind the motor."""
+    """Yield a chain of stock sprockets behind the motor, those that a motor's own line tells."""
     if sizing.chosen is None or sizing.drive.position_unit != "rad":
         return
     at = wording_of(sizing.drive).shaft
     number = len(sizing.stages.stages) + 1
-    for driver, driven in PAIRS:
+    for (driver, driven), *more in trains(KIND):
+        if more:
+            continue
         yield Proposal(
             "add_stage",
             {
-                f"gearing.{number}.kind": "chain",
+                f"gearing.{number}.kind": KIND,
                 f"gearing.{number}.motor_teeth": str(driver),
                 f"gearing.{number}.driven_teeth": str(driven),
             },

@@ -14,12 +14,14 @@ TRIED = 2
 def propose(sizing: Sizing) -> Iterator[Proposal]:
     """Yield found lengths, where what lengths decide is what stands in the way.
 
-    The search takes a second or two, so it is not made where something else is wrong.
+    That friction jams the drive is told of the motor, and is the lengths' doing too. The search
+    takes a second or two, so it is not made where something else is wrong.
     """
     from turnercalc.advice.lengths import Wish, find_lengths
     from turnercalc.advice.lengths.choosing import LENGTHS_DECIDE
 
-    if sizing.reason.id not in LENGTHS_DECIDE:
+    jams = sizing.chosen is not None and sizing.chosen.jammed
+    if sizing.reason.id not in LENGTHS_DECIDE and not jams:
         return
     for one in find_lengths(sizing.design, Wish(count=TRIED)).suggestions:
         lengths = ", ".join(f"{path} {text}" for path, text in one.settings.items())

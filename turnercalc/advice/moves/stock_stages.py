@@ -34,7 +34,8 @@ def propose(sizing: Sizing) -> Iterator[Proposal]:
             pairs = " and ".join(f"{a}-to-{b}" for a, b in train.pairs)
             what = f"a {pairs} tooth chain" if stages == 1 else f"{pairs} tooth chains"
             yield Proposal(
-                "stock_stages",
+                "add_stage" if stages == 1 else "stock_stages",
                 train.settings(len(sizing.stages.stages) + 1),
                 f"Put {what} between the motor and {at}.",
+                parts=stages,
             )

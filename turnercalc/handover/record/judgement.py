@@ -37,6 +37,7 @@ def change_record(change: Change, gaps: Gaps) -> dict[str, Any]:
         "text": change.say,
         "verdict_after": change.verdict_after.value,
         **({"still": change.still} if change.still else {}),
+        **({"better": list(change.gained)} if change.gained else {}),
         "peak_shaft_torque_after_Nm": gaps.number(
             f"{name} peak_shaft_torque_after_Nm", change.peak_after, "there is no turn cycle"
         ),

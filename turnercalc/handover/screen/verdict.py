@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from turnercalc.findings import Answer
@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 _MARGIN = 2
 _COLUMN = 13
 OTHERS = 2  # changes told besides the best
+NAMED = 3  # questions answered better that are told by name
 NOTHING_HELPS = "No single change that was tried makes it better. Begin with what is said above."
 
 ONLY_BETTER = (
@@ -83,9 +84,21 @@ def change_words(change: Change, sizing: Sizing) -> str:
         brings.append(f"{change.motor_after or 'the motor'} is {after:.1f} times enough")
     if change.move_time_after is not None and _slower(change, sizing):
         brings.append(f"a turn takes up to {change.move_time_after:.0f} s")
+    if change.gained:
+        brings.append(gained_words(change.gained))
     word = change.verdict_after.value.upper()
-    brings.append(f"this still says {word}" if change.still else f"this says {word}")
+    same = change.verdict_after is sizing.verdict
+    brings.append(f"this still says {word}" if same else f"this says {word}")
     return f"{change.say} Then {_listed(brings)}{f': {change.still}' if change.still else '.'}"
+
+
+def gained_words(titles: Sequence[str]) -> str:
+    """Return which questions are answered better, the first few by name."""
+    named = [f'"{title}"' for title in titles[:NAMED]]
+    if len(titles) > NAMED:
+        named.append(f"{len(titles) - NAMED} more")
+    every = named[0] if len(named) == 1 else f"{', '.join(named[:-1])} and {named[-1]}"
+    return f"{every} {'is' if len(named) == 1 else 'are'} answered better"
 
 
 def _peak(sizing: Sizing) -> float | None:
