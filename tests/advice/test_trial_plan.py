@@ -114,3 +114,15 @@ def test_where_only_the_stroke_counts_only_it_is_asked_for(
     text = page(sizing, plan, Style())
     assert "From end to end" in text
     assert max(len(line) for line in text.splitlines()) <= 80
+
+
+@pytest.mark.parametrize(
+    ("name", "ends"),
+    [("tool-chest-drum", "without catching."), ("larder-rack", "crank and link included.")],
+)
+def test_what_moves_by_hand_names_the_drives_parts_where_it_has_any(name: str, ends: str) -> None:
+    sizing = size(read_design(EXAMPLES / f"{name}.toml"))
+    told = " ".join(page(sizing, trial_plan(sizing), Style()).split())
+    assert ends in told
+    assert ",  included" not in told
+    assert ", included" not in told

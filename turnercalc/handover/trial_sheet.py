@@ -61,8 +61,9 @@ def _cautions(sizing: Sizing, style: Style) -> list[str]:
 
 def _before(sizing: Sizing, style: Style) -> list[str]:
     words = words_of_drive(sizing.drive)
+    beside = f", {words.parts} included" if words.parts else ""
     told = [
-        f"Everything moves by hand from end to end without catching, {words.parts} included.",
+        f"Everything moves by hand from end to end without catching{beside}.",
         "Nothing is nearer to a moving part than a finger is thick without a guard.",
         "Screws, nuts and pins are secured; set screws stand on a flat of the shaft.",
         "The box stands level: check with a spirit level along and across.",

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from turnercalc.ingredients import Ingredients
-from turnercalc.pieces import Fixed, Hole, Made, Piece, edge_round
+from turnercalc.pieces import Fastener, Fixed, Hole, Made, Piece, edge_round
 from turnercalc.sight import BAR, DISC, Sight, through
 
 if TYPE_CHECKING:
@@ -32,8 +32,7 @@ def half_angle(cradle: RockingCradle) -> float:
 
 
 def cradle_made(cradle: RockingCradle, ingredients: Ingredients) -> Made:
-    """Return the runners, and for an arc on rollers the places of these."""
-    del ingredients
+    """Return runners, tray and straps, and for an arc on rollers the places of these."""
     radius, half = float(cradle.runner_radius), half_angle(cradle)
     length = 2.0 * radius * math.sin(min(half, 0.5 * math.pi))
     runner = Piece(
@@ -63,7 +62,64 @@ def cradle_made(cradle: RockingCradle, ingredients: Ingredients) -> Made:
         says="Measured from the lowest point of the level runner.",
         critical=("pin.across", "pin.height"),
     )
-    return Made((runner, pin), _rollers(cradle))
+    tray = _tray(ingredients)
+    if not cradle.strapped:
+        return Made((runner, tray, pin), _rollers(cradle))
+    return Made((runner, tray, _strap(cradle), pin), _rollers(cradle), (_strap_screws(),))
+
+
+def _tray(ingredients: Ingredients) -> Piece:
+    """Return the tray that stands on the runners."""
+    told = ingredients.sections["cradle"]
+    below = "" if told.underside is None else f", its underside {1e3 * told.underside:.4g} mm"
+    return Piece(
+        "cradle_tray",
+        "tray",
+        1,
+        size=(told.width, None, None),
+        shape="sheet",
+        template=False,
+        says=f"{told.rows} rows {1e3 * told.row_spacing:.4g} mm apart, {told.eggs_per_row} eggs in "
+        f"each. The eggs stand {1e3 * told.egg_floor:.4g} mm above the lowest point of the level "
+        f"runners{below}: a few mm count for the torque.",
+    )
+
+
+STRAPS = 4  # two under each of two runners
+#: For a screw at either end of a strap [m] (common practice, no source).
+STRAP_HOLD = 0.020
+
+
+def strap_parts(cradle: RockingCradle) -> tuple[float, float]:
+    """Return what of a strap lies along the level arc, and what along the floor [m].
+
+    From one end of the arc to the contact below its middle, and on to under its other end, or as
+    far as the contact itself rolls. Both together are the same at every tilt: what rolls off the
+    arc comes to lie on the floor.
+    """
+    radius, half = float(cradle.runner_radius), half_angle(cradle)
+    rolls = float(np.max(np.asarray(cradle.wanted_tilt)))
+    return radius * half, radius * max(math.sin(min(half, 0.5 * math.pi)), rolls)
+
+
+def _strap(cradle: RockingCradle) -> Piece:
+    along, on_floor = strap_parts(cradle)
+    return Piece(
+        "strap",
+        "strap",
+        STRAPS,
+        size=(along + on_floor + 2.0 * STRAP_HOLD, None, None),
+        shape="sheet",
+        template=False,
+        says="Webbing or thin steel strip that does not stretch. Two under each runner, side by "
+        "side and crossed: each from one end of the arc, along it to the contact and on along "
+        f"the floor to a screw {1e3 * on_floor:.0f} mm from there, toward the other end; "
+        f"{1e3 * STRAP_HOLD:g} mm more at both ends to hold it by. Taut when screwed down.",
+    )
+
+
+def _strap_screws() -> Fastener:
+    return Fastener("screw and washer", 2 * STRAPS, None, "both ends of every strap")
 
 
 def _runner_edge(radius: float, half: float) -> tuple[tuple[float, float], ...]:
