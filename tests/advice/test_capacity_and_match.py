@@ -12,6 +12,8 @@ from turnercalc.cli import main
 from turnercalc.design import Design, read_design
 from turnercalc.errors import TurnercalcError
 from turnercalc.findings import Answer
+from turnercalc.handover.capacity_page import capacity_page
+from turnercalc.handover.display import Style
 from turnercalc.motors import MotorFile, read_motors
 from turnercalc.motors.checks_strength import times
 from turnercalc.sizing import size
@@ -160,6 +162,14 @@ def test_a_filling_that_cannot_be_takes_nothing_from_the_others() -> None:
     assert by["in the balanced order"].eggs == found.box_eggs == 77
     assert by["in opposite pairs"].limited_by == "refused"
     assert "none stands opposite another" in by["in opposite pairs"].why
+    # What no motor could change is said once, and not of every motor.
+    assert list(found.impossible) == ["in opposite pairs"]
+    shown = " ".join(capacity_page([found], ["odd.toml"], file_of("planet 8"), Style()).split())
+    assert shown.count("none stands opposite another") == 1
+    assert "in opposite pairs: none. Of 7 shelves" in shown
+    # And the room is told with the count that has none.
+    assert found.box_full_at == (found.box_holds or 0) + 1
+    assert f"the room With {found.grows.named(found.box_full_at)}:" in shown
 
 
 def test_pairs_of_shelves_go_up_by_two() -> None:

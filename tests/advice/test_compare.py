@@ -155,3 +155,30 @@ def test_tables_for_scripts() -> None:
     record = json.loads(compare_json(found, ["a", "b"]))
     assert record["best"] == found.best.at
     assert record["best_by"] == found.best.by
+
+
+def test_a_no_that_comes_from_the_motor_is_told() -> None:
+    """A motor strong enough whose class cannot do it: the reason is its own, not the design's."""
+    found = compare(
+        [larder(), larder().replace({"motor.have": "jack"})], read_motors(EXAMPLES / "motors.csv")
+    )
+    shown = " ".join(page(found).split())
+    assert 'B is NO for its motor "jack". It moves in a line' in shown
+    record = json.loads(compare_json(found, ["a", "b"]))
+    assert record["reasons"][1].startswith('motor "jack".')
+    answers = {one.name: one.values for one in found.findings}
+    assert answers["Motor: moves the right way"][1] == "no"
+
+
+def test_a_later_block_leaves_out_what_none_of_its_designs_has() -> None:
+    """Of four kinds of turner the one that stands below has its own rows and no others."""
+    names = ("apple-crate-cradle", "larder-rack", "tool-chest-drum", "seed-tray-grid")
+    found = compare([example(name) for name in names])
+    shown = page(found)
+    for section in shown.split("WHAT IS ")[1:]:
+        for row in section.splitlines():
+            cells = row.split()[1:]
+            assert not cells or set(cells) != {"-"}, row
+    assert "grid." in shown
+    for one in found.fields:
+        assert not one.differs or one.name == "name" or f"  {one.name} " in shown

@@ -226,7 +226,7 @@ def test_what_is_not_looked_for_is_refused_before_the_search(
         raise AssertionError("it was searched")
 
     monkeypatch.setattr("turnercalc.advice.lengths.crank_link.find", never)
-    with pytest.raises(AskedError, match="box.width stays as the file says it"):
+    with pytest.raises(AskedError, match=r"box\.width stays as the file says it"):
         find_lengths(read_design(EXAMPLE), Wish(within={"box.width": (0.5, 0.6)}))
 
 

@@ -100,6 +100,8 @@ class Capacity(Rows):
         Eggs in all with so many.
     box_why : str
         Why there is no room for more, or why that is not known.
+    box_full_at : int
+        The count of which that is said; 0 where it is not known.
     stuck : str
         Why nothing turns at all, whatever the motor; empty where it does.
     carried : tuple of Carried
@@ -114,8 +116,19 @@ class Capacity(Rows):
     box_holds: int | None
     box_eggs: int | None
     box_why: str
+    box_full_at: int
     stuck: str
     carried: tuple[Carried, ...]
+
+    @property
+    def impossible(self) -> dict[str, str]:
+        """The fillings that no count of this design takes, whatever the motor: why not, by word."""
+        found = {}
+        for word in dict.fromkeys(one.filling for one in self.carried):
+            own = [one for one in self.carried if one.filling == word]
+            if all(one.limited_by == REFUSED and not one.motor_count for one in own):
+                found[word] = own[0].why
+        return found
 
     def rows(self) -> list[dict[str, Any]]:
         """Return one line for each filling and motor."""
@@ -239,6 +252,7 @@ def capacity(
         box_holds=(held.count if held else 0) if known else None,
         box_eggs=(held.eggs if held else 0) if known else None,
         box_why=largest.why,
+        box_full_at=largest.full_at if known else 0,
         stuck=stuck[0] if all(stuck) else "",
         carried=tuple(found),
     )

@@ -100,6 +100,11 @@ class Comparison(Rows):
         )
 
     @property
+    def reasons(self) -> tuple[str, ...]:
+        """Why each design is not fine, its motor named where it is that; empty where it is fine."""
+        return tuple("" if one.verdict is Answer.FINE else reason_of(one) for one in self.sizings)
+
+    @property
     def best(self) -> Best:
         """Which design is best: by the verdict, then by open questions, then by the peak."""
         return best_of(self.sizings, self.verdicts)
@@ -215,9 +220,36 @@ def answers(sizings: Sequence[Sizing]) -> list[Line]:
     lines = []
     for title in titles:
         own = [[f.answer.value for f in one.findings if f.title == title] for one in sizings]
-        values = [", ".join(answers) or None for answers in own]
-        lines.append(line(title, values, [value or "-" for value in values]))
-    return lines
+        lines.append(line(title, *told_answers(own)))
+    return [*lines, *motor_answers(sizings)]
+
+
+def motor_answers(sizings: Sequence[Sizing]) -> list[Line]:
+    """Return the answers about each design's motor that are not fine in one of them."""
+    motors = [one.chosen.findings if one.chosen else () for one in sizings]
+    doubts = (Answer.NO, Answer.MARGINAL, Answer.UNKNOWN)
+    titles = dict.fromkeys(f.title for own in motors for f in own if f.answer in doubts)
+    return [
+        line(
+            f"Motor: {title[:1].lower()}{title[1:]}",
+            *told_answers([[f.answer.value for f in own if f.title == title] for own in motors]),
+        )
+        for title in titles
+    ]
+
+
+def told_answers(own: Sequence[Sequence[str]]) -> tuple[list[str | None], list[str]]:
+    """Return the answers of each design as values and as texts."""
+    values = [", ".join(found) or None for found in own]
+    return values, [value or "-" for value in values]
+
+
+def reason_of(sizing: Sizing) -> str:
+    """Return what decides a verdict, with the motor's name where it is the motor."""
+    reason, chosen = sizing.reason, sizing.chosen
+    if chosen is not None and any(finding is reason for finding in chosen.findings):
+        return f'motor "{chosen.motor.id}". {reason.text}'
+    return f"{reason.title.lower()}. {reason.text}"
 
 
 def results(sizings: Sequence[Sizing]) -> list[Line]:

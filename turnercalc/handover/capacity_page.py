@@ -57,7 +57,7 @@ def _one_design(one: Capacity, motors: MotorFile, style: Style) -> list[str]:
     lines += _table(one, style)
     lines += wrap(f"In brackets: {one.thing}. A + means that the motor may carry more.", 2)
     lines += ["", "WHAT LIMITS IT"]
-    lines += labelled("the room", style.words(_sentence(one.box_why)), margin=2, column=14)
+    lines += labelled("the room", style.words(_room(one)), margin=2, column=14)
     for whom, text in _reasons(one):
         lines += labelled(whom, style.words(_sentence(text)), margin=2, column=14)
     return lines
@@ -67,7 +67,10 @@ def _table(one: Capacity, style: Style) -> list[str]:
     """Return a part of the table for each filling, all in the same columns."""
     rows: list[tuple[str, str, str, str]] = []
     long_names: dict[int, str] = {}
+    impossible = one.impossible
     for word in dict.fromkeys(item.filling for item in one.carried):
+        if word in impossible:
+            continue
         rows.append((word or "motor", "go in ", "motor alone ", "limited by"))
         for item in one.carried:
             if item.filling == word:
@@ -79,11 +82,20 @@ def _table(one: Capacity, style: Style) -> list[str]:
     for at, line in enumerate(table(rows)):
         lines += wrap(style.letters(long_names[at]), 2) if at in long_names else []
         lines.append(line)
+    for word, why in impossible.items():
+        lines += wrap(style.words(f"{word or 'no motor'}: none. {_sentence(why)}"), 4, "  ")
     return lines
 
 
 def _sentence(text: str) -> str:
     return f"{text[:1].upper()}{text[1:].rstrip('.')}."
+
+
+def _room(one: Capacity) -> str:
+    why = _sentence(one.box_why)
+    if not one.box_full_at:
+        return why
+    return f"With {one.grows.named(one.box_full_at)}: {why[:1].lower()}{why[1:]}"
 
 
 def _box(one: Capacity) -> str:
@@ -111,9 +123,11 @@ def _reasons(one: Capacity) -> list[tuple[str, str]]:
     """Return which motors, in which fillings, are limited by what of their own."""
     fillings: dict[tuple[str, str], list[str]] = {}
     for item in one.carried:
+        if item.filling in one.impossible:
+            continue
         if item.limited_by != "most" and not item.box_limits:
             fillings.setdefault((item.motor, _reason(item, one)), []).append(item.filling)
-    every = len(dict.fromkeys(item.filling for item in one.carried))
+    every = len({item.filling for item in one.carried} - set(one.impossible))
     motors: dict[tuple[str, str], list[str]] = {}
     for (motor, text), words in fillings.items():
         where = "" if len(words) == every else f" {' and '.join(words)}"
@@ -128,7 +142,7 @@ def _reason(item: Carried, one: Capacity) -> str:
 
 
 def _summary(found: Sequence[Capacity], names: Sequence[str]) -> list[str]:
-    rows = [("file", "box holds", "go in", "by", "filled")]
+    rows = [("file", "box holds", "go in", "filled", "by")]
     for name, one in zip(names, found, strict=True):
         held = "not known" if one.box_eggs is None else str(one.box_eggs)
         rows.append((name, held, *_most(one)))
@@ -140,7 +154,7 @@ def _shortened(name: str, most: int = 28) -> str:
 
 
 def _most(one: Capacity) -> tuple[str, str, str]:
-    """Return the most eggs that go in, the motor that just does it, and how they are filled.
+    """Return the most eggs that go in, how they are filled, and the motor that just does it.
 
     Of the motors that carry as many, the least that is enough, with the fewest rules of filling.
     """
@@ -152,7 +166,7 @@ def _most(one: Capacity) -> tuple[str, str, str]:
     own = [item for item in alike if item.filling == filled]
     least = min(own, key=lambda item: item.times_enough or 0.0)
     others = f", {len(own) - 1} more" if len(own) > 1 else ""
-    return str(most), f"{_shortened(least.motor, 12)}{others}", filled or "-"
+    return str(most), filled or "-", f"{least.motor}{others}"
 
 
 def capacity_csv(found: Sequence[Capacity], names: Sequence[str]) -> str:

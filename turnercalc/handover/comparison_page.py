@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 COMPARE_FORMAT = "turnercalc-compare/1"
 #: Narrowest column of a design; where more of them do not fit, the rest stands below.
 NARROWEST = 16
+#: What stands where a design has no such thing.
+NOTHING = "-"
 
 
 def compare_page(comparison: Comparison, names: Sequence[str], style: Style) -> str:
@@ -30,6 +32,7 @@ def compare_page(comparison: Comparison, names: Sequence[str], style: Style) -> 
     lines += ["", section("WHAT COMES OUT", "differences first")]
     lines += _rows(comparison.results, marks, style)
     lines += without_motor(comparison, marks, style)
+    lines += why_not_fine(comparison, marks, style)
     answers = [one for one in comparison.findings if one.differs]
     lines += ["", section("WHAT IS ANSWERED OTHERWISE")]
     lines += _rows(answers, marks, style) if answers else ["  Every question alike."]
@@ -59,6 +62,17 @@ def without_motor(comparison: Comparison, marks: Sequence[str], style: Style) ->
         for at, name in zip(comparison.without_motor, names, strict=True)
     ]
     return ["", *wrap(style.letters(" ".join(told)), 2)]
+
+
+def why_not_fine(comparison: Comparison, marks: Sequence[str], style: Style) -> list[str]:
+    """Return the one reason of every verdict that is not fine."""
+    told = [
+        f"{mark} is {sizing.verdict.value.upper()} for its {reason}"
+        for mark, sizing, reason in zip(marks, comparison.sizings, comparison.reasons, strict=True)
+        if reason
+    ]
+    lines = [line for text in told for line in wrap(style.letters(style.words(text)), 4, "  ")]
+    return ["", *lines] if lines else []
 
 
 def best_told(comparison: Comparison, marks: Sequence[str]) -> str:
@@ -102,7 +116,10 @@ def listed(names: Sequence[str]) -> str:
 
 
 def _rows(found: Sequence[Line], marks: Sequence[str], style: Style) -> list[str]:
-    """Return a table with a column for each design, in as many blocks as fit the width."""
+    """Return a table with a column for each design, in as many blocks as fit the width.
+
+    A row of which no design of a block has anything is left out of that block.
+    """
     name_room = max(len(one.name) for one in found)
     texts = [[style.words(text) for text in one.texts] for one in found]
     longest = max(len(text) for row in texts for text in row)
@@ -114,7 +131,8 @@ def _rows(found: Sequence[Line], marks: Sequence[str], style: Style) -> list[str
         room = free // len(marks[part]) - 2
         rows: list[Sequence[str]] = [("", *marks[part])]
         for one, row in zip(found, texts, strict=True):
-            rows += _wrapped(one.name, row[part], room)
+            if any(text != NOTHING for text in row[part]):
+                rows += _wrapped(one.name, row[part], room)
         lines += ([""] if lines else []) + [style.letters(line) for line in table(rows)]
     return lines
 
@@ -143,6 +161,7 @@ def compare_json(comparison: Comparison, names: Sequence[str]) -> str:
         ],
         "best": best.at,
         "best_by": best.by,
+        "reasons": [reason or None for reason in comparison.reasons],
         "without_motor": list(comparison.without_motor),
         "results": rows(comparison.results),
         "findings": rows(comparison.findings),
