@@ -66,6 +66,8 @@ class Match:
         do, so that it was not sized.
     build_why : str
         What decides that, where it is not fine.
+    falls_short : bool
+        Whether anything known of the motor is less than fine; False where it may yet prove fine.
     """
 
     motor: str
@@ -80,6 +82,7 @@ class Match:
     rebuilt: tuple[str, ...] = ()
     build: Answer | None = None
     build_why: str = ""
+    falls_short: bool = False
 
     @property
     def works(self) -> bool:
@@ -289,6 +292,7 @@ def found_of(way: _Way, train: Train | None, result: MotorResult, motor_file: Mo
         settings=MappingProxyType(settings),
         why=why_of(result),
         rebuilt=way.rebuilt,
+        falls_short=result.falls_short,
     )
     return _Found(match, result.row, key_of(match, way.design))
 
@@ -328,7 +332,7 @@ def key_of(match: Match, design: Design) -> tuple[float, ...]:
     if match.works:
         oversize = max(1.0, enough / (2.0 * wanted))
         place = _BEST_FIRST.index((match.verdict, bool(match.rebuilt)))
-        return (place, changes, -min(enough, wanted), oversize)
+        return (place, changes, float(match.falls_short), -min(enough, wanted), oversize)
     if match.verdict is Answer.UNKNOWN:
         return (len(_BEST_FIRST) + 1.0, changes)
     return (float(len(_BEST_FIRST)), float(bool(match.rebuilt)), -min(enough, wanted), changes)
@@ -349,6 +353,7 @@ def confirmed(design: Design, motor_file: MotorFile, found: _Found) -> _Found:
         times_enough=chosen.times_enough,
         longest_move=chosen.longest_move,
         why=why_of(chosen),
+        falls_short=chosen.falls_short,
         build=sizing.verdict,
         build_why=build_reason(sizing),
     )

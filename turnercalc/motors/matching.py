@@ -138,6 +138,11 @@ class MotorResult:
         return next((f for f in self.findings if f.id == name), None)
 
     @property
+    def falls_short(self) -> bool:
+        """Whether anything known of it is less than fine; what is not listed may yet be fine."""
+        return any(f.answer is Answer.MARGINAL and f.caps_verdict for f in self.findings)
+
+    @property
     def jammed(self) -> bool:
         """Whether friction holds the drive, so that nothing is ever enough."""
         return self.times_enough == 0.0
@@ -207,18 +212,13 @@ def _rank_key(result: MotorResult, demand: Demand) -> tuple[float, ...]:
     other_fault = result.verdict is Answer.NO and not _too_weak(result)
     return (
         _ORDER.index(result.verdict),
-        float(other_fault or (does and _falls_short(result))),
+        float(other_fault or (does and result.falls_short)),
         -min(times_enough, demand.safety_factor) if does else 0.0,
         round(oversize, 2),
         float("inf") if heat is None else round(heat, 3),
         float("inf") if price is None else price,
         result.motor.line,
     )
-
-
-def _falls_short(result: MotorResult) -> bool:
-    """Tell whether anything known of a motor is less than fine; what is not listed may be."""
-    return any(f.answer is Answer.MARGINAL and f.caps_verdict for f in result.findings)
 
 
 def _too_weak(result: MotorResult) -> bool:
