@@ -163,9 +163,9 @@ def test_a_no_that_comes_from_the_motor_is_told() -> None:
         [larder(), larder().replace({"motor.have": "jack"})], read_motors(EXAMPLES / "motors.csv")
     )
     shown = " ".join(page(found).split())
-    assert 'B is NO for its motor "jack". It moves in a line' in shown
+    assert 'B is NO. Motor "jack": It moves in a line' in shown
     record = json.loads(compare_json(found, ["a", "b"]))
-    assert record["reasons"][1].startswith('motor "jack".')
+    assert record["reasons"][1].startswith('Motor "jack":')
     answers = {one.name: one.values for one in found.findings}
     assert answers["Motor: moves the right way"][1] == "no"
 

@@ -248,8 +248,8 @@ def reason_of(sizing: Sizing) -> str:
     """Return what decides a verdict, with the motor's name where it is the motor."""
     reason, chosen = sizing.reason, sizing.chosen
     if chosen is not None and any(finding is reason for finding in chosen.findings):
-        return f'motor "{chosen.motor.id}". {reason.text}'
-    return f"{reason.title.lower()}. {reason.text}"
+        return f'Motor "{chosen.motor.id}": {reason.text}'
+    return f"{reason.title}: {reason.text}"
 
 
 def results(sizings: Sequence[Sizing]) -> list[Line]:

@@ -67,7 +67,7 @@ def without_motor(comparison: Comparison, marks: Sequence[str], style: Style) ->
 def why_not_fine(comparison: Comparison, marks: Sequence[str], style: Style) -> list[str]:
     """Return the one reason of every verdict that is not fine."""
     told = [
-        f"{mark} is {sizing.verdict.value.upper()} for its {reason}"
+        f"{mark} is {sizing.verdict.value.upper()}. {reason}"
         for mark, sizing, reason in zip(marks, comparison.sizings, comparison.reasons, strict=True)
         if reason
     ]

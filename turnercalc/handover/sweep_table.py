@@ -151,7 +151,8 @@ def _label(design: Design, path: str) -> tuple[str, float]:
     unit = {"_deg": "°", "_N_per_mm": "N/mm"}.get(suffix, suffix.removeprefix("_"))
     phrase = info_of(design, path).phrase
     if suffix == "_mm" and phrase.low < 0.0:  # a place: the sign is the side
-        unit += f" {phrase.write(1e-3).partition(' mm ')[2]}"
+        side, other = (phrase.write(at).partition(" mm ")[2] for at in (1e-3, -1e-3))
+        unit += f" {side} (negative: {other.split()[0]})"
     return f"{path}, {unit}" if unit else path, per
 
 
