@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, Any
 
 from turnercalc import __version__
-from turnercalc.advice.lengths.writing import setting_of
+from turnercalc.advice.lengths.writing import quantity_of, setting_of
 from turnercalc.handover.display import Style
 from turnercalc.handover.drawings.tape import on_both, on_tape
 from turnercalc.handover.ends_words import ends_told
@@ -40,8 +40,41 @@ def blocks(plan: Plan) -> tuple[tuple[str, Rows], ...]:
         ("HOLES IN THE PIECES, each from the first", inner_rows(plan)),
         ("FASTENERS", fastener_rows(plan)),
         ("LENGTHS THAT DECIDE THE SWING", dimension_rows(plan)),
+        ("HALF KNOWN, drawn by the middle: measure before you mark", half_known_rows(plan)),
     ]
-    return tuple((heading, rows) for heading, rows in found if len(rows) > 1)
+    words = Style("us" if plan.marks.per_inch else "metric").words
+    return tuple(
+        (heading, [tuple(words(cell) for cell in row) for row in rows])
+        for heading, rows in found
+        if len(rows) > 1
+    )
+
+
+def half_known(plan: Plan) -> tuple[tuple[str, str], ...]:
+    """Return the lengths of what is made that are known only so far, as (name, as it was said)."""
+    design = plan.marked.before.design
+    return tuple(
+        (path.replace(".", " ").replace("_", " "), design.origin[path].text)
+        for path in design.half_known
+        if not path.startswith("eggs.") and quantity_of(design, path) == "length"
+    )
+
+
+def half_known_notes(plan: Plan) -> tuple[str, ...]:
+    """Return the same in a sentence for a sheet, at length and in short; none if all is known."""
+    told = half_known(plan)
+    if not told:
+        return ()
+    every = "; ".join(f"{name} {text}" for name, text in told)
+    names = ", ".join(name for name, _ in told)
+    ends = ("Half known, measure first: {}.", "Half known, see the list: {}.")
+    short = f"{len(told)} lengths are half known: see the list."
+    return (ends[0].format(every), ends[1].format(names), short)
+
+
+def half_known_rows(plan: Plan) -> Rows:
+    """Return what is half known, with the length that was taken for it."""
+    return [("length", "known as"), *half_known(plan)]
 
 
 def told(plan: Plan, value: float | None) -> str:

@@ -14,3 +14,10 @@ def setting_of(design: Design, path: str, value: Any, system: str = "metric") ->
     section, _, name = path.rpartition(".")
     model = schema_of(design).sections[section.partition(".")[0]]
     return to_text(value, field_info(model, name).kind, system)
+
+
+def quantity_of(design: Design, path: str) -> str:
+    """Return the kind of quantity that a field holds, a kind of `turnercalc.units`; or empty."""
+    section, _, name = path.rpartition(".")
+    model = schema_of(design).sections[section.partition(".")[0]]
+    return field_info(model, name).phrase.quantity or ""

@@ -15,7 +15,7 @@ from turnercalc.handover.drawings.side import scene_marks, side_view
 from turnercalc.handover.drawings.svg import sheet_svg
 from turnercalc.handover.drawings.templates import template
 from turnercalc.handover.ends_words import ends_told
-from turnercalc.handover.parts_list import blocks
+from turnercalc.handover.parts_list import blocks, half_known_notes
 
 if TYPE_CHECKING:
     from turnercalc.advice.workshop import Plan
@@ -54,7 +54,7 @@ def sheets_of(
         Whether holes and templates are drawn as seen from the other side.
     """
     design = plan.sizing.design
-    heading = Heading(design.name, design.drawn_from)
+    heading = Heading(design.name, design.drawn_from, half_known_notes(plan))
     found: list[Sheet] = []
     if "side" in what:
         scene = scene_marks(plan.sizing)
@@ -63,8 +63,8 @@ def sheets_of(
             return side_view(plan.sizing, scale=scale, system=system, scene=scene)
 
         drawing = fitted(side, paper)
-        note = f"As marked: {ends_told(plan.sizing)}."
-        found.append(sheets.one_sheet(drawing, paper, heading, [note, "Dotted: keep it clear."]))
+        marked = f"As marked: {ends_told(plan.sizing)}. Dotted: keep it clear."
+        found.append(sheets.one_sheet(drawing, paper, heading, [marked]))
     if "holes" in what:
         drawing = fitted(lambda scale: _holes(plan, scale, behind=behind), paper)
         found.append(

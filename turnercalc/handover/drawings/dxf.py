@@ -38,6 +38,8 @@ def as_dxf(drawing: Drawing) -> str:
     space: Any = document.modelspace()
     for mark in drawing.marks:
         style = {"layer": LAYERS.get(mark.part, NOTES)}
+        if isinstance(mark, Line) and mark.pen == "white":
+            continue  # white behind a figure would be a line to cut
         if isinstance(mark, Line):
             space.add_lwpolyline(mark.points, close=mark.closed, dxfattribs=style)
         elif isinstance(mark, Circle):

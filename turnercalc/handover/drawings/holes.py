@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from turnercalc.handover.drawings import measures
 from turnercalc.handover.drawings.marks import Circle, Drawing, Label, Line, Mark
@@ -52,10 +53,12 @@ def hole_drawing(
     for hole, (x, y) in zip(panel.holes, places, strict=True):
         radius = PER_METRE * (0.5 * hole.diameter if hole.diameter else UNKNOWN_RADIUS)
         drawn += measures.hole(x, y, max(radius, 0.8 * k), scale)
-        # Above its own line to the datum wall, where no other line comes from above.
-        beside = "end" if way > 0.0 else "start"
-        place = (x - way * 3.0 * k, y + 1.4 * k)
-        drawn.append(Label(*place, hole.name, 2.8 * k, beside, part="label"))
+        # Above its own line to the datum wall, where no other line comes from above; beyond the
+        # hole where it is too near that wall for its name.
+        name = Label(0.0, 0.0, hole.name, 2.8 * k, part="label")
+        inward = way if abs(x) > name.width + 5.0 * k else -way
+        beside = "end" if inward > 0.0 else "start"
+        drawn.append(replace(name, x=x - inward * 3.0 * k, y=y + 1.4 * k, anchor=beside))
     drawn += _ordinates(panel.holes, places, way, base, marks, other, k)
     side = f"seen from behind, not from {seen_from}" if behind else f"seen from {seen_from}"
     start = "its lower right corner" if right_wall else "its lower left corner"

@@ -169,6 +169,12 @@ class Label:
         box = [(x - before, y) for x in (0.0, self.width) for y in (-0.25 * self.size, self.size)]
         return tuple((self.x + x * cos - y * sin, self.y + x * sin + y * cos) for x, y in box)
 
+    @property
+    def corners_round(self) -> tuple[Point, ...]:
+        """The same, one after the other round it."""
+        lower_left, upper_left, lower_right, upper_right = self.corners
+        return lower_left, lower_right, upper_right, upper_left
+
 
 Mark = Line | Circle | Label
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from turnercalc.handover.drawings.marks import Circle, Label, Line, Mark
 
 # On paper [mm].
@@ -43,6 +45,16 @@ def upright(
     for y, foot in zip((y0, y1), feet, strict=False):
         marks.append(_extension((foot, y), (x, y), k))
     return tuple(marks)
+
+
+def backed(marks: Iterable[Mark]) -> list[Mark]:
+    """Return marks with white behind every figure, where they lie on top of other lines."""
+    found: list[Mark] = []
+    for mark in marks:
+        if isinstance(mark, Label):
+            found.append(Line(mark.corners_round, "white", True, "#ffffff", mark.part))
+        found.append(mark)
+    return found
 
 
 def cross(x: float, y: float, arm: float, part: str = "centre") -> tuple[Mark, ...]:

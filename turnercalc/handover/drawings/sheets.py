@@ -67,10 +67,14 @@ class Heading:
         Its name.
     seen_from : str
         Where it is drawn from.
+    unsure : tuple of str
+        What is known only so far, at length and in short; told above the title block, the first
+        that goes on one line.
     """
 
     design: str
     seen_from: str
+    unsure: tuple[str, ...] = ()
 
 
 def field(paper: Paper) -> Box:
@@ -114,6 +118,8 @@ def frame(
     room = right - RULER_IN * INCH - 8.0 - begin if to_scale else right - begin
     lines = [line for text in (*told, *notes) for line in Label(0, 0, text, SMALL).broken(room)]
     marks += [Label(begin, top - 9.0 - 3.4 * i, line, SMALL) for i, line in enumerate(lines)]
+    every = (Label(begin, top + 1.0, text, SMALL, bold=True) for text in heading.unsure)
+    marks += [one for one in every if one.width <= right - begin][:1]
     if to_scale:
         marks += ruler_mm(right - 4.0 - RULER_MM - 1.6, low + 4.5)
         marks += ruler_in(right - 4.0 - RULER_IN * INCH, low + 16.0)

@@ -9,11 +9,12 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from turnercalc.handover.display import inches
 from turnercalc.handover.drawings import measures
 from turnercalc.handover.drawings.marks import Circle, Drawing, Label, Line, Mark, Point, bounds
 from turnercalc.handover.drawings.tape import on_tape
 from turnercalc.handover.ends_words import each_end, ends_told
-from turnercalc.parts.marking import METRIC, MILLIMETRES, SIXTEENTHS, THIRTY_SECONDS
+from turnercalc.parts.marking import METRIC, THIRTY_SECONDS
 from turnercalc.parts.poses import outlined, poses
 from turnercalc.parts.swept import swept
 from turnercalc.pieces import Makes
@@ -182,19 +183,21 @@ def _sizes(sizing: Sizing, drawn: list[Mark], scale: float, system: str) -> list
     if floor is not None and ceiling is not None:
         steps = [floor, *heights]
         for low, high in pairwise(steps):
+            if high - low < TOUCHING:
+                continue
             marks += measures.upright(low, high, side, told(high - low), scale, feet=(left, 0.0))
         marks += measures.upright(
             floor, ceiling, side - 8.0 * k, told(ceiling - floor), scale, feet=(left, left)
         )
-    marks += _room(sizing, lambda gap: whole_gap(gap, system), scale)
-    marks += _fixed_points(sizing, box.right + 6.0 * k, told, scale)
+    marks += measures.backed(_room(sizing, lambda gap: whole_gap(gap, system), scale))
+    marks += measures.backed(_fixed_points(sizing, box.right + 6.0 * k, told, scale))
     return [*marks, *_end_labels(sizing, bounds([*drawn, *marks]).low, k, system)]
 
 
 def whole_gap(gap: float, system: str) -> str:
-    """Return a gap [mm] rounded down to a mark, so that there is never less."""
-    rule = SIXTEENTHS if system == "us" else MILLIMETRES
-    return on_tape(math.floor(gap / PER_METRE / rule.step + 1e-6) * rule.step, rule)
+    """Return a gap [mm] to the millimetre, rounded as the page tells it."""
+    length = round(gap) / PER_METRE
+    return inches(length, 0.5 / PER_METRE) if system == "us" else f"{PER_METRE * length:.0f} mm"
 
 
 def _room(sizing: Sizing, told: Tell, scale: float) -> list[Mark]:

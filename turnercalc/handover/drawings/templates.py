@@ -8,6 +8,7 @@ from itertools import combinations
 
 import numpy as np
 
+from turnercalc.handover.display import inches
 from turnercalc.handover.drawings import measures
 from turnercalc.handover.drawings.marks import (
     Circle,
@@ -68,7 +69,7 @@ def template(
     if len(places) > 1:
         drawn += _distances(piece, places, edge, marks, other)
     face = f"this face looks {'away from' if behind else 'to'} {seen_from}"
-    drawn += _words(piece, drawn, face)
+    drawn += _words(piece, drawn, face, marks)
     many = f", {piece.count} of it" if piece.count > 1 else ""
     return Drawing(
         id=piece.id,
@@ -189,10 +190,10 @@ def _slanted(first: Point, last: Point, aside: float, told: str) -> list[Mark]:
     ]
 
 
-def _words(piece: Piece, drawn: Sequence[Mark], face: str) -> list[Mark]:
+def _words(piece: Piece, drawn: Sequence[Mark], face: str, marks: Marks) -> list[Mark]:
     """Return name, face and holes in words: above the piece, or beside one that stands upright."""
     box = bounds(drawn)
-    holes = [f"{hole.name}: {_bore(hole)}" for hole in piece.holes]
+    holes = [f"{hole.name}: {_bore(hole, marks)}" for hole in piece.holes]
     told = [f"{face[0].upper()}{face[1:]}.", *_joined(holes)]
     beside = box.height > TURN_ABOVE and box.width <= BESIDE
     x = box.right + 5.0 if beside else box.left
@@ -202,10 +203,10 @@ def _words(piece: Piece, drawn: Sequence[Mark], face: str) -> list[Mark]:
     return [head, *lines]
 
 
-def _bore(hole: Hole) -> str:
+def _bore(hole: Hole, marks: Marks) -> str:
     if not hole.diameter:
         return "bored to suit"
-    size = f"{PER_METRE * hole.diameter:g} mm"
+    size = inches(hole.diameter) if marks.per_inch else f"{PER_METRE * hole.diameter:g} mm"
     return f"bore {size}" if hole.slot else f"hole for {size}"
 
 
