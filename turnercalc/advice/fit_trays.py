@@ -24,6 +24,7 @@ from turnercalc.turners.base import Turner
 
 STEPS = 181
 MILLIMETRE = 1e-3
+SET_BY_FITTING = ("trays.count", "trays.pitch", "trays.lowest_pivot")
 
 
 @dataclass(frozen=True)
@@ -170,7 +171,7 @@ def arrange(design: Design, wish: Wish | None = None) -> Arranged:
         spare = fit.spare + (fit.count - count) * fit.pitch
         raised = fit.lowest_pivot + math.floor(spare / wish.step + 1e-9) * wish.step
         for lowest in dict.fromkeys((raised, fit.lowest_pivot)):
-            values = {"trays.count": count, "trays.pitch": fit.pitch, "trays.lowest_pivot": lowest}
+            values = dict(zip(SET_BY_FITTING, (count, fit.pitch, lowest), strict=True))
             trays = {
                 path: setting_of(design, path, value, wish.system) for path, value in values.items()
             }
@@ -183,8 +184,10 @@ def arrange(design: Design, wish: Wish | None = None) -> Arranged:
     for count, changed, found in tried:
         if found.suggestions:
             return Arranged(fit, changed, found, told_for(fit, tried, count))
-    why = tried[0][2] if tried else Lengths((), fit.text)
-    return Arranged(fit, design, why, "Of lengths there are none, of so many trays or of fewer.")
+    if not tried:
+        return Arranged(fit, design, Lengths((), fit.text), "")
+    few = "this tray" if fit.count == 1 else f"{fit.count} trays, nor for fewer"
+    return Arranged(fit, design, tried[0][2], f"There are no lengths for {few}.")
 
 
 def with_trays(found: Lengths, trays: Mapping[str, str]) -> Lengths:
@@ -205,8 +208,14 @@ def told_for(fit: TrayFit, tried: Sequence[tuple[int, Design, Lengths]], count: 
         return text
     more = [found for number, _, found in tried if number > count]
     most = "1 more" if fit.count == count + 1 else f"up to {fit.count}"
-    if any(found.suggestions for found in more):
-        return f"{text} With {most} they are marginal at best."
+    marginal = next((found.suggestions[0] for found in more if found.suggestions), None)
+    if marginal is not None:
+        settings = marginal.settings.items()
+        sets = " ".join(f'--set {path}="{to}"' for path, to in settings if path in SET_BY_FITTING)
+        return (
+            f"{text} With {most} they are marginal at best; for those say {sets} in place of "
+            "--trays."
+        )
     return f"{text} With {most} there are none: {more[0].why_none}"
 
 

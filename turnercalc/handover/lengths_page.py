@@ -42,7 +42,9 @@ def page(
             lines += [f'    --set {path}="{text}"' for path, text in trays.settings.items()]
         lines += ["", *wrap(style.words(told), 2)] if told else []
     if not lengths.suggestions:
-        return "\n".join([*lines, "", *wrap(style.words(lengths.why_none), 2)])
+        if trays is None or lengths.why_none != trays.text:
+            lines += ["", *wrap(style.words(lengths.why_none), 2)]
+        return "\n".join(lines)
     for number, one in enumerate(lengths.suggestions, start=1):
         lines += ["", *_suggestion(number, one, style)]
     lines += [
