@@ -203,7 +203,7 @@ def test_match_page_and_json(run: Run) -> None:
     assert narrow(outcome.out)
     record = json.loads(run("match", EXAMPLE, "-m", MOTORS, "--as-drawn", "--json").out)
     assert record["motors"][0]["verdict"] == record["motors"][0]["build_verdict"] == "fine"
-    assert "The design names worm 5: fine, chain 10 to 15." in outcome.out
+    assert "The design names worm 5: fine, chain 12 to 15." in outcome.out
     assert "wiper" in outcome.out.partition("SETTINGS")[2]
     told = " ".join(outcome.out.split())
     assert "jack no, as it is: It moves in a line" in told

@@ -218,8 +218,9 @@ def other_ways(design: Design) -> tuple[tuple[Suggestion, ...], str]:
 
 def stock_trains(kind: str) -> Iterator[Train]:
     """Yield the stock trains that a sizing tries too: slower ones, then single faster ones."""
+    stock = (*trains(kind), *trains(kind, faster=True))
     efficiency = stage_losses(kind).efficiency.middle
-    for pairs in (*trains(kind), *trains(kind, faster=True)):
+    for pairs in stock:
         ratio = math.prod(driven / motor for motor, driven in pairs)
         yield Train(kind, pairs, ratio, 0.0, efficiency ** len(pairs))
 
