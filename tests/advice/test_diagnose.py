@@ -124,6 +124,19 @@ def test_a_supply_that_is_off(share: float) -> None:
     assert "time.speed" in told(found)
 
 
+def test_a_rod_that_is_slow_is_told_in_the_speed_of_a_rod() -> None:
+    found = size(
+        read_design(EXAMPLES / "beach-cooler-cradle.toml"), read_motors(EXAMPLES / "actuators.csv")
+    )
+    assert found.chosen is not None
+    assert found.chosen.longest_move is not None
+    slow = diagnose(found, Measured(move_time=1.5 * found.chosen.longest_move))
+    assert "time.travel" in told(slow)
+    page = diagnosis_page.page(found, slow, Style())
+    assert "mm/s" in page
+    assert "rpm" not in page
+
+
 def test_the_other_mains_frequency() -> None:
     # A synchronous motor turns 60/50 as fast on 60 Hz: n = 120 f/p.
     named = size(read_design(RACK, {"motor.have": "syn 60"}), read_motors(EXAMPLES / "motors.csv"))

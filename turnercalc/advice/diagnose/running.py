@@ -28,11 +28,11 @@ class RunError:
     about : str
         ``time``, ``count`` or ``current``.
     kind : str
-        Such as ``frequency``, ``voltage``, ``ratio``, ``speed``, ``load``, ``interval``,
-        ``missed``, ``double``, ``half``.
+        Such as ``frequency``, ``voltage``, ``ratio``, ``speed``, ``travel``, ``load``,
+        ``interval``, ``missed``, ``double``, ``half``.
     value : float
-        Its size: the other frequency [Hz], supply [V], ratio, speed [rad/s], factor on the load,
-        interval [s], moves missed.
+        Its size: the other frequency [Hz], supply [V], ratio, speed [rad/s], travel
+        speed of a rod [m/s], factor on the load, interval [s], moves missed.
     meant : float
         What it was meant to be, in the same unit.
     """
@@ -71,7 +71,8 @@ def explain_time(sizing: Sizing, time: float) -> Iterator[RunError]:
     volts = chosen.electric.volts if chosen.electric else None
     if line.form == "straight" and volts and SUPPLY[0] <= 1.0 / usual <= SUPPLY[1]:
         yield RunError("time", "voltage", volts / usual, volts)
-    yield RunError("time", "speed", line.free_speed / usual, line.free_speed)
+    kind = "speed" if sizing.drive.position_unit == "rad" else "travel"
+    yield RunError("time", kind, line.free_speed / usual, line.free_speed)
     if sizing.stages.stages:
         yield RunError("time", "ratio", sizing.stages.ratio * usual, sizing.stages.ratio)
     factor = _load_factor(line, _typical_torque(sizing), usual)

@@ -81,6 +81,11 @@ def run_words(one: RunError) -> str:
             f"The motor turns at about {one.value * RPM:.3g} rpm without load and not "
             f"{one.meant * RPM:.3g}: time ten turns."
         )
+    if one.kind == "travel":
+        return (
+            f"The rod moves at about {1e3 * one.value:.3g} mm/s without load and not "
+            f"{1e3 * one.meant:.3g}: time it over its stroke."
+        )
     if one.kind == "interval":
         return (
             f"The timer goes off every {one.value / 60.0:.3g} min and not every "
