@@ -1,6 +1,7 @@
 """What is refused in a field, with which question."""
 
 import math
+import re
 
 import pytest
 from pydantic_core import PydanticCustomError
@@ -151,3 +152,23 @@ def test_a_size_in_the_wrong_unit():
             width.read(text)
         assert words in caught.value.message()
         assert caught.value.context["accepted"] == accepted
+
+
+@pytest.mark.parametrize(
+    ("text", "offered"),
+    [
+        ("1.4 to 1.6 in", "1.5 in +/- 0.1 in"),
+        ("1.4 in to 1.6 in", "1.5 in +/- 0.1 in"),
+        ("30-40 mm", "35 mm +/- 5 mm"),
+    ],
+)
+def test_a_range_is_offered_as_half_known_in_its_own_unit(text: str, offered: str) -> None:
+    with pytest.raises(PydanticCustomError) as refused:
+        PHRASES["length"].read(text)
+    assert offered in str(refused.value.context)
+    known = PHRASES["length"].half_known(offered)
+    assert known is not None
+    factor = 0.0254 if text.endswith("in") else 1e-3
+    low, high = (float(one) for one in re.findall(r"[\d.]+", text))
+    assert known.low == pytest.approx(low * factor)
+    assert known.high == pytest.approx(high * factor)

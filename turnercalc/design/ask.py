@@ -108,7 +108,7 @@ def question_text(question: Question) -> str:
         return question.complaint + "\n"
     lines = [wrapped(question.text, 0)]
     if question.why:
-        lines.append(wrapped(question.why, 2))
+        lines += [wrapped(line, 2) for line in question.why.splitlines()]
     if question.choices:
         lines.append(wrapped("One of: " + "; ".join(question.choices), 2))
     elif question.example:

@@ -162,3 +162,26 @@ def told_for(middle: str, value: float, kind: str) -> float:
     inside = quantity_inside(middle, kind)
     told = units.parse(inside, kind) if inside else 0.0
     return abs(value / told) if told and value and kind != "temperature" else 1.0
+
+
+_ENDS = re.compile(
+    rf"(?P<low>{NUMBER}) ?(?P<unit>[a-z\"'%°µ]*) ?(?:to|-|\.\.|~) ?"
+    rf"(?P<high>{NUMBER}) ?(?P<last>[a-z\"'%°µ]+)(?P<words> .*)?",
+    re.I,
+)
+
+
+def between(text: str) -> str:
+    """Return a range such as ``1.4 to 1.6 in`` as a half-known number: ``1.5 in +/- 0.1 in``.
+
+    Words behind it stay; empty where the text is no range of two plain numbers.
+    """
+    match = _ENDS.fullmatch(text.strip())
+    if match is None or match["unit"] not in ("", match["last"]):
+        return ""
+    low, high = (units.read_number(match[end]) for end in ("low", "high"))
+    if high <= low:
+        return ""
+    unit = match["last"]
+    middle, spread = (f"{value:.6g} {unit}" for value in (0.5 * (low + high), 0.5 * (high - low)))
+    return f"{middle} +/- {spread}{match['words'] or ''}"

@@ -28,6 +28,7 @@ from turnercalc.errors import UnitError
 from turnercalc.fields.half_known import (
     HalfKnown,
     Parts,
+    between,
     both_sides,
     says_half_known,
     take_apart,
@@ -245,9 +246,19 @@ class Phrase:
         try:
             value = self.reader(units.tidy(text))
         except UnitError as error:
-            raise self._refused(error) from None
+            raise (self._range(text) or self._refused(error)) from None
         self._check(value, text)
         return value
+
+    def _range(self, text: str) -> PydanticCustomError | None:
+        """Offer the middle of a range, half known, where one figure is wanted."""
+        try:
+            middle = between(units.tidy(text)) if self.quantity and not self.whole else ""
+        except UnitError:
+            return None  # too long for one quantity
+        if not middle or not self._would_take(middle):
+            return None
+        return needs_builder(f"{text} is a range, and one figure is wanted here.", middle)
 
     def _refused(self, error: UnitError) -> PydanticCustomError:
         """Pass on why a text was refused; of several readings only those that could be right."""
@@ -261,10 +272,14 @@ class Phrase:
 
     def _would_take(self, text: str) -> bool:
         try:
-            value = self.reader(text)
-        except UnitError:
+            value = self._half_known_or_not(text)
+        except (UnitError, PydanticCustomError):
             return False
         return all(self.fits(number) for number in self._numbers(value))
+
+    def _half_known_or_not(self, text: str) -> Any:
+        known = self.half_known(text)
+        return self.reader(text) if known is None else known.middle
 
     def _numbers(self, value: Any) -> tuple[float, ...]:
         """Return the numbers [SI] for which the bounds hold."""
