@@ -21,4 +21,21 @@ BUILD_WORDS = (
         ("tolerance", "as built", "marking error", "accuracy"),
         ("half known", "play"),
     ),
+    Word(
+        "hardest turn",
+        "The most that has to be turned against in the whole cycle, over every way of filling the "
+        "trays that is planned. The table of HOW HARD IT TURNS has it at a crawl: weight and "
+        "friction only. What a motor is judged by is a little more, because at its own speed it "
+        "also sets the trays and eggs in motion; a fast motor has more of that than a slow one.",
+        ("hardest", "peak torque", "hard turn"),
+        ("times enough", "turn cycle"),
+    ),
+    Word(
+        "worm",
+        "A screw that turns a wheel across it, in many gearmotors. Most worms are hard to push "
+        "back from the shaft, so that they hold a tray when off, but not all do: ask the seller or "
+        "hang the load on it. Much of its strength goes into friction.",
+        ("worm gear", "self locking"),
+        ("times enough",),
+    ),
 )
