@@ -313,3 +313,11 @@ def test_an_end_switch_is_blamed_only_where_there_is_one(stopped_by: str, words:
     found = diagnose(bars, gather(bars, ends="380 deg in all"))
     assert all(one.text.startswith(words) for one in found.explanations)
     assert found.explanations
+
+
+def test_ends_without_a_unit_keep_their_sides_in_what_is_offered() -> None:
+    with pytest.raises(UnitError) as refused:
+        read_ends("36 left, 47 right")
+    assert refused.value.choices == ("36 deg left, 47 deg right",)
+    high, low, _ = read_ends(refused.value.choices[0])
+    assert (high, low) == (pytest.approx(math.radians(36)), pytest.approx(math.radians(47)))
