@@ -149,7 +149,7 @@ def sizing_record(
 def _why_no_change(sizing: Sizing) -> str:
     if sizing.verdict is Answer.FINE:
         return "nothing needs to be changed"
-    return "no single change that was tried makes it better"
+    return "no change that was tried makes it better"
 
 
 def _better_direction(sizing: Sizing, gaps: Gaps) -> str | None:

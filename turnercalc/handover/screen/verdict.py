@@ -18,7 +18,10 @@ _MARGIN = 2
 _COLUMN = 13
 OTHERS = 2  # changes told besides the best
 NAMED = 3  # questions answered better that are told by name
-NOTHING_HELPS = "No single change that was tried makes it better. Begin with what is said above."
+NOTHING_HELPS = (
+    "No change that was tried makes it better, nor do several together. "
+    "Begin with what is said above."
+)
 
 ONLY_BETTER = (
     "No change that was tried makes it work, nor do several together. These only make it better; "
