@@ -13,6 +13,7 @@ from turnercalc.handover.cycle_record import cycle_of
 from turnercalc.handover.display import DIRECTION_WORDS, Scale, Style, decimals_for, scale_for
 from turnercalc.handover.layout import WIDTH, section, wrap
 from turnercalc.loads import hardest
+from turnercalc.units import show
 
 if TYPE_CHECKING:
     from turnercalc.loads import Family
@@ -43,6 +44,7 @@ def how_hard(sizing: Sizing, style: Style) -> list[str]:
     for family in others:
         lines += _row(sizing, family, scale, decimals, style)
     lines += wrap(style.words(where_words(sizing)), 2)
+    lines += wrap(style.words(moving_words(sizing)), 2) if moving_words(sizing) else []
     return lines + _other_units(style, turns)
 
 
@@ -102,6 +104,30 @@ def where_words(sizing: Sizing) -> str:
     going = float(cycle.motion.rate[peak.position]) * (1.0 if way == 0 else -1.0)
     text += f" at {place(sizing.turner, q, going > 0.0)},"
     return f"{text} {cycle.loads[peak.load].name}."
+
+
+#: Told where a motor is judged by so much more than the table says.
+WORTH_TELLING = 1.01
+
+
+def moving_words(sizing: Sizing) -> str:
+    """Return why the chosen motor is judged by a harder turn than the table's; or empty."""
+    chosen = sizing.chosen
+    strength = chosen.finding("motor_strength") if chosen else None
+    if chosen is None or strength is None or "harder way" in strength.text:
+        return ""
+    if not (chosen.dependable and chosen.times_enough) or not math.isfinite(chosen.times_enough):
+        return ""
+    middle = cycle_of(sizing).levels.index("middle")
+    planned = (f.peaks[middle, sizing.told_direction] for f in sizing.families if f.planned)
+    least, needed = float(max(planned)), chosen.dependable / chosen.times_enough
+    told = show(needed, "torque" if sizing.drive.position_unit == "rad" else "force")
+    if not needed > WORTH_TELLING * least or f"needs {told}" not in strength.text:
+        return ""
+    return (
+        f"The table is at a crawl. At its own speed {chosen.motor.id} also moves the masses: "
+        f"it is judged by {told}."
+    )
 
 
 def _other_units(style: Style, turns: bool) -> list[str]:
