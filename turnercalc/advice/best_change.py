@@ -30,7 +30,8 @@ from turnercalc.turners.base import Turner
 COARSE = 90  # positions in a cycle while sifting
 FULL = 360  # and in a sizing whose figures are told
 STRENGTH = frozenset({"motor_strength", "motor_corner"})
-KEPT = 3  # proposals sized in full
+#: Changes that are told; and so many are sized in full at most to find as many that work.
+KEPT, LOOKED_AT = 3, 6
 STEPS = 3  # changes put together at most
 BEGUN = 2  # changes from which it is gone on
 WORTH = 1.05  # a change that gives less than this many times more is no advice
@@ -156,13 +157,16 @@ def best_steps(
     looked = ((look(sizing, proposal, motor_file), proposal) for proposal in offered)
     sifted = [(found, proposal) for found, proposal in looked if found is not None]
     best = first_of_each_kind(proposal for _, proposal in sorted(sifted, key=_by_score))
-    full = [
-        (full_score(proposal, trial), (proposal, trial))
-        for proposal in best[:KEPT]
-        if (trial := try_out(sizing, proposal, motor_file, None)) is not None
-        and helpful(sizing, trial)
-    ]
-    return [one for _, one in sorted(full, key=_by_score)]
+    full: list[tuple[tuple[float, ...], tuple[Proposal, Sizing]]] = []
+    work = 0
+    for proposal in best[:LOOKED_AT]:
+        trial = try_out(sizing, proposal, motor_file, None)
+        if trial is not None and helpful(sizing, trial):
+            full.append((full_score(proposal, trial), (proposal, trial)))
+            work += trial.verdict is not Answer.NO
+        if work == KEPT:
+            break
+    return [one for _, one in sorted(full, key=_by_score)][:KEPT]
 
 
 def several(
