@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from turnercalc.mechanics.four_bar import both_branches, close_loop
+from turnercalc.mechanics.four_bar import both_branches, close_loop, follow_loop
 
 TURN = np.linspace(0.0, 2.0 * np.pi, 721)
 
@@ -52,6 +52,16 @@ def test_the_branch_is_kept_all_the_way_round(lengths: tuple[float, ...], branch
     end_x, end_y = arm * np.cos(loop.arm_angle), arm * np.sin(loop.arm_angle)
     pin_x, pin_y = end_x - loop.link_x, end_y - loop.link_y
     assert np.all(np.sign(pin_x * end_y - pin_y * end_x) == branch)
+
+
+@given(crank_rockers(), st.sampled_from([1.0, -1.0]), st.floats(-np.pi, np.pi))
+def test_following_is_closing_without_the_second_derivative(
+    lengths: tuple[float, ...], branch: float, zero: float
+) -> None:
+    angle, rate = follow_loop(*lengths, TURN, branch, zero)
+    loop = close_loop(*lengths, TURN, branch, zero)
+    np.testing.assert_array_equal(angle, loop.arm_angle)
+    np.testing.assert_allclose(rate, loop.arm_rate, rtol=1e-12)
 
 
 @given(crank_rockers(), st.floats(-np.pi, np.pi))

@@ -158,13 +158,13 @@ def best_steps(
     sifted = [(found, proposal) for found, proposal in looked if found is not None]
     best = first_of_each_kind(proposal for _, proposal in sorted(sifted, key=_by_score))
     full: list[tuple[tuple[float, ...], tuple[Proposal, Sizing]]] = []
-    work = 0
+    working = 0
     for proposal in best[:LOOKED_AT]:
         trial = try_out(sizing, proposal, motor_file, None)
         if trial is not None and helpful(sizing, trial):
             full.append((full_score(proposal, trial), (proposal, trial)))
-            work += trial.verdict is not Answer.NO
-        if work == KEPT:
+            working += trial.verdict is not Answer.NO
+        if working == KEPT:
             break
     return [one for _, one in sorted(full, key=_by_score)][:KEPT]
 

@@ -62,14 +62,9 @@ def both_branches(
         Of branch ``+1`` and of branch ``-1``, from -pi to pi [rad]; NaN where it cannot close.
         The arm pin lies as far to one side of the line from pivot to crank pin as to the other.
     """
-    r, b, a = np.asarray(crank, float), np.asarray(link, float), np.asarray(arm, float)
-    cos, sin = cos_sin(crank_angle)
-    ax, ay = np.asarray(across, float) + r * cos, np.asarray(height, float) + r * sin
-    distance2 = ax * ax + ay * ay
     with np.errstate(invalid="ignore", divide="ignore", over="ignore"):
-        f = 0.5 * (1.0 + (a * a - b * b) / distance2)
-        aside = np.arctan2(np.sqrt(a * a / distance2 - f * f), f)
-    towards = np.arctan2(ay, ax) - zero
+        _, _, ax, ay, f, g = _reach(crank, link, arm, across, height, crank_angle)
+    towards, aside = np.arctan2(ay, ax) - np.asarray(zero, float), np.arctan2(g, f)
     return _half_turn(towards + aside), _half_turn(towards - aside)
 
 
@@ -162,18 +157,33 @@ def _pins(
     branch: ArrayLike,
 ) -> tuple[Array, ...]:
     """Return the crank, the arm pin from the arm's pivot, and the link: (x, y) of each [m]."""
+    rx, ry, ax, ay, f, g = _reach(crank, link, arm, across, height, crank_angle)
+    g = np.asarray(branch, float) * g
+    bx, by = ax * f - ay * g, ay * f + ax * g
+    return rx, ry, bx, by, bx - ax, by - ay
+
+
+def _reach(
+    crank: ArrayLike,
+    link: ArrayLike,
+    arm: ArrayLike,
+    across: ArrayLike,
+    height: ArrayLike,
+    crank_angle: ArrayLike,
+) -> tuple[Array, ...]:
+    """Return the crank (x, y), the crank pin A from the arm's pivot (x, y), and f and g.
+
+    From the two circles about the pivot and about A, the arm pin of branch ``+1`` is
+    B = A f + (A turned by 90 degrees) g.
+    """
     r, b, a = np.asarray(crank, float), np.asarray(link, float), np.asarray(arm, float)
     cos, sin = cos_sin(crank_angle)
     # Designs next to each other in memory, position after position: long runs for the processor.
     rx, ry = np.multiply(r, cos, order="F"), np.multiply(r, sin, order="F")
-    ax, ay = across + rx, height + ry
-    distance2 = ax * ax + ay * ay
-    # B = A f + (A turned by 90 degrees) g, from the two circles about the pivot and about A.
-    share = 1.0 / distance2
+    ax, ay = np.asarray(across, float) + rx, np.asarray(height, float) + ry
+    share = 1.0 / (ax * ax + ay * ay)
     f = 0.5 + (0.5 * (a * a - b * b)) * share
-    g = branch * np.sqrt((a * a) * share - f * f)
-    bx, by = ax * f - ay * g, ay * f + ax * g
-    return rx, ry, bx, by, bx - ax, by - ay
+    return rx, ry, ax, ay, f, np.sqrt((a * a) * share - f * f)
 
 
 def _direction(x: Array, y: Array, zero: ArrayLike) -> Array:
